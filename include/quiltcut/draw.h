@@ -1,0 +1,40 @@
+/**
+ * Cutting diagrams to scale, through cairo. In a library of its own
+ * (quiltcut-draw), so that linking the core stays light.
+ */
+#ifndef QUILTCUT_DRAW_H
+#define QUILTCUT_DRAW_H
+
+#include <quiltcut/draw_export.h>
+#include <quiltcut/plan.h>
+#include <quiltcut/status.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/** Receives a part of the file; returns 0, or non-zero to stop. */
+typedef int (*qc_write_fn)(const void *bytes, size_t size, void *user);
+
+typedef enum qc_draw_format {
+    QC_DRAW_SVG = 0,
+    QC_DRAW_PDF = 1,
+    QC_DRAW_PNG = 2
+} qc_draw_format;
+
+/**
+ * Draws the cutting diagram of one fabric.
+ *
+ * @param fabric Index of the fabric in the plan.
+ * @return QC_STATUS_OK; QC_STATUS_INVALID (no such fabric, or `write` refused);
+ *         QC_STATUS_NO_MEMORY.
+ */
+QC_DRAW_API qc_status qc_plan_draw(const qc_plan *plan, size_t fabric,
+                                   qc_draw_format format, qc_write_fn write,
+                                   void *user, qc_error *err);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

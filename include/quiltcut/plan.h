@@ -1,0 +1,214 @@
+/**
+ * The plan: strips, subcuts, leftovers and the cut order. Read only.
+ *
+ * Everything is owned by the plan and lives as long as it. Elements are fetched
+ * one by one through functions, so that their structs may grow at the end
+ * without breaking programs already built. A function given an index that does
+ * not exist returns NULL.
+ */
+#ifndef QUILTCUT_PLAN_H
+#define QUILTCUT_PLAN_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <quiltcut/export.h>
+#include <quiltcut/job.h>
+#include <quiltcut/length.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+typedef struct qc_plan qc_plan;
+
+/** What is known about a value: proved best, or the best found. */
+typedef enum qc_outcome {
+    QC_OUTCOME_OPTIMAL = 0,
+    QC_OUTCOME_FEASIBLE = 1
+} qc_outcome;
+
+/** How a piece lies, against the way its size was given. */
+typedef enum qc_turn {
+    QC_TURN_NONE = 0,
+    QC_TURN_QUARTER = 1,
+    QC_TURN_HALF = 2
+} qc_turn;
+
+/** One goal of one fabric. Lengths in qc_length; setups and cuts as counts;
+ *  money in ten-thousandths; the leftover as an area in square qc_length. */
+typedef struct qc_level {
+    qc_goal goal;
+    qc_outcome outcome;
+    int64_t value;
+    int64_t bound; /**< no plan does better, given the levels before */
+} qc_level;
+
+/** A piece type of the job, as it is cut. */
+typedef struct qc_plan_piece {
+    const char *id;
+    uint32_t fabric; /**< index of its fabric in the plan */
+    qc_shape shape;
+    qc_length finished[2]; /**< both 0 when the job gave cut sizes */
+    qc_length cut[2];      /**< across, along */
+    qc_length trim_to[2]; /**< size after trimming back; 0 = not trimmed back */
+    bool rounded;         /**< the cut size was rounded up to the ruler */
+    int64_t count;        /**< pieces cut, spares included */
+    int64_t spares;       /**< of these, spares */
+} qc_plan_piece;
+
+/** A run of equal pieces in a section, stacked from the lower edge up. */
+typedef struct qc_stack {
+    uint32_t piece; /**< index of the piece in the plan */
+    uint32_t count;
+    qc_turn turn;
+    qc_length width;  /**< of one piece as it lies, across the fabric */
+    qc_length height; /**< of one piece as it lies, along the length */
+} qc_stack;
+
+/** `count` equal sections side by side in a strip. */
+typedef struct qc_subcut {
+    uint32_t count;
+    qc_length width; /**< of one section: that of its widest piece */
+    size_t stack_count;
+    const qc_stack *stacks;
+} qc_subcut;
+
+/** `repeat` equal strips across the width. */
+typedef struct qc_strip {
+    qc_length height;
+    uint32_t repeat;
+    /** This entry is the one before it with some subcuts left out, since
+     *  enough pieces have been cut: no new set-up. */
+    bool cut_short;
+    qc_length used_width; /**< what the sections take of the width */
+    size_t subcut_count;
+    const qc_subcut *subcuts; /**< from the squared left end on */
+} qc_strip;
+
+/** `count` equal rectangles worth keeping. */
+typedef struct qc_leftover {
+    qc_length length; /**< along the selvage */
+    qc_length width;  /**< across */
+    uint32_t count;
+    uint32_t strip; /**< index of the strip entry it is the end of; UINT32_MAX:
+                         the uncut end of the bolt */
+} qc_leftover;
+
+/** Where the bought area goes, in square qc_length; the four add up to
+ *  bought x usable width (before shrinkage). */
+typedef struct qc_area {
+    int64_t finished; /**< seen in the sewn quilt */
+    int64_t seams;    /**< seam allowances and trimming allowances */
+    int64_t leftover; /**< kept */
+    int64_t scrap;
+} qc_area;
+
+typedef struct qc_plan_fabric {
+    const char *id;
+    const char *name;
+    qc_outcome outcome; /**< that of the first level */
+    qc_length usable_width;
+    qc_length square_up;
+    qc_length step;
+    int32_t shrink_length; /**< hundredths of a per cent */
+    qc_print print;
+    qc_length used;   /**< strips and squaring-up */
+    qc_length bought; /**< what to buy: used, shrinkage, rounded to steps */
+    qc_length bound;  /**< no plan buys less */
+    qc_length hand_method; /**< bought when every size has strips of its own */
+    qc_length narrowest_width;    /**< least usable width, on the ruler grid, at
+                                       which `bought` was found to suffice */
+    qc_outcome narrowest_outcome; /**< OPTIMAL: proved the least */
+    int64_t price; /**< ten-thousandths per yard or metre; QC_DEFAULT: none */
+    int64_t cost;  /**< ten-thousandths; QC_DEFAULT: no price was given */
+    uint32_t setups;
+    int64_t cuts;
+    qc_area area;
+    size_t level_count;
+    size_t strip_count;
+    size_t leftover_count;
+} qc_plan_fabric;
+
+/** What a step does. */
+typedef enum qc_step_kind {
+    QC_STEP_SQUARE_UP = 0, /**< straighten the end of the bolt */
+    QC_STEP_STRIP,         /**< cut strips across the width */
+    QC_STEP_SQUARE_END,    /**< straighten the left end of strips */
+    QC_STEP_SUBCUT,        /**< cut sections off strips */
+    QC_STEP_SPLIT,         /**< cut a stack's pieces off a section */
+    QC_STEP_TRIM,          /**< cut a section down to the width of a piece */
+    QC_STEP_KEEP           /**< a leftover is named and put away */
+} qc_step_kind;
+
+/** No part or piece. */
+#define QC_NONE UINT32_MAX
+
+/**
+ * One step of the cut order: an instruction for a person that is also complete
+ * for a machine.
+ *
+ * Fabric in hand is in *parts*, numbered from 0 within a fabric: part 0 is the
+ * bolt's length; other parts come into being as `part_out` of a step. A part
+ * number stands for `copies` equal pieces of cloth. A cutting step measures
+ * `distance` from the part's working edge and cuts straight through, `repeat`
+ * times one after the other on every copy; each cut frees one piece of cloth,
+ * and the rest keeps the part's number. SQUARE_UP, STRIP and SPLIT measure
+ * upwards from the lower edge (along the selvage); SQUARE_END, SUBCUT and TRIM
+ * from the left edge (across).
+ */
+typedef struct qc_step {
+    uint32_t number; /**< from 1, through all fabrics */
+    uint32_t fabric;
+    qc_step_kind kind;
+    uint32_t part_in;
+    uint32_t part_out;  /**< QC_NONE when pieces or scrap fall out */
+    uint32_t piece;     /**< piece type that falls out, or QC_NONE */
+    qc_turn turn;       /**< how that piece lies */
+    bool rest_is_piece; /**< after the last cut the rest of the part is one more
+                             piece (or part_out) of the same size */
+    qc_length distance; /**< ruler setting */
+    uint32_t copies;    /**< how many equal cloths the step is done to */
+    uint32_t layers;    /**< most cloths that one cut goes through */
+    uint32_t repeat;    /**< cuts on each cloth */
+    int64_t cuts;       /**< cuts in all: repeat x number of layered piles */
+    int64_t yield;      /**< pieces, or parts, that fall out in all */
+    int64_t total;      /**< pieces of this type so far, these included */
+    const char *source; /**< name of the part cut, such as "bolt", "strip 3" */
+    const char *text;   /**< the instruction as a sentence */
+} qc_step;
+
+QC_API const char *qc_plan_title(const qc_plan *plan); /**< "" if none */
+QC_API qc_units qc_plan_units(const qc_plan *plan);
+/** The weakest outcome of all fabrics. */
+QC_API qc_outcome qc_plan_outcome(const qc_plan *plan);
+
+QC_API size_t qc_plan_fabric_count(const qc_plan *plan);
+QC_API const qc_plan_fabric *qc_plan_fabric_at(const qc_plan *plan,
+                                               size_t fabric);
+QC_API const qc_level *qc_plan_level_at(const qc_plan *plan, size_t fabric,
+                                        size_t level);
+QC_API const qc_strip *qc_plan_strip_at(const qc_plan *plan, size_t fabric,
+                                        size_t strip);
+QC_API const qc_leftover *qc_plan_leftover_at(const qc_plan *plan,
+                                              size_t fabric, size_t leftover);
+
+QC_API size_t qc_plan_piece_count(const qc_plan *plan);
+QC_API const qc_plan_piece *qc_plan_piece_at(const qc_plan *plan, size_t piece);
+
+QC_API size_t qc_plan_step_count(const qc_plan *plan);
+QC_API const qc_step *qc_plan_step_at(const qc_plan *plan, size_t step);
+
+/** Defaults that the job left to the library, such as "seam 1/4 in". */
+QC_API size_t qc_plan_default_count(const qc_plan *plan);
+QC_API const char *qc_plan_default_at(const qc_plan *plan, size_t index);
+
+/** Ends a plan; NULL is fine. */
+QC_API void qc_plan_destroy(qc_plan *plan);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

@@ -1,0 +1,46 @@
+/**
+ * Writing a plan out: text for a person, JSON for a program, schemas.
+ *
+ * All text is UTF-8, made with malloc, and ended with qc_text_destroy().
+ */
+#ifndef QUILTCUT_REPORT_H
+#define QUILTCUT_REPORT_H
+
+#include <quiltcut/export.h>
+#include <quiltcut/plan.h>
+#include <quiltcut/status.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/**
+ * The plan as text a sewist works from: shopping list, safety, cut order,
+ * leftovers, and how good it is.
+ *
+ * @param out_text Receives the text; NULL on failure.
+ * @return QC_STATUS_OK or QC_STATUS_NO_MEMORY.
+ */
+QC_API qc_status qc_plan_text(const qc_plan *plan, char **out_text,
+                              qc_error *err);
+
+/** The plan as JSON (`quiltcut schema plan`), indented, ending in a newline. */
+QC_API qc_status qc_plan_json(const qc_plan *plan, char **out_text,
+                              qc_error *err);
+
+/**
+ * The JSON Schema (draft 2020-12) of a form.
+ *
+ * @param name "job" or "plan".
+ * @return static text, or NULL for an unknown name.
+ */
+QC_API const char *qc_schema_text(const char *name);
+
+/** Ends a text; NULL is fine. */
+QC_API void qc_text_destroy(char *text);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

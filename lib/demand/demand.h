@@ -1,0 +1,45 @@
+/* Demand: what one fabric must yield, as rows (piece types) and forms (ways a
+ * piece may lie in a strip). This is all that the packing knows of a job. */
+#ifndef QCI_DEMAND_DEMAND_H
+#define QCI_DEMAND_DEMAND_H
+
+#include <quiltcut/plan.h>
+
+#include "job/job.h"
+#include "job/purchase.h"
+
+/* One way that pieces of a row may lie. */
+typedef struct qci_form {
+    int32_t row;
+    qc_length width;  /* across the fabric */
+    qc_length height; /* along the length: of the strip */
+    qc_turn turn;
+} qci_form;
+
+typedef struct qci_demand {
+    qc_length width; /* of the fabric */
+    int64_t *count;  /* per row: pieces needed, at least 1 */
+    uint32_t *piece; /* per row: index of the piece in the job */
+    size_t row_count;
+    qci_form *forms; /* by row; at least one each; no two alike in a row */
+    size_t form_count;
+    bool stacks; /* sections may hold stacks (three stages) */
+    bool trim;   /* pieces may be lower than their strip */
+    qc_length square_up;
+    qci_purchase purchase;
+    qc_length keep;
+    qc_length ruler;
+    int32_t layers;
+    const qc_goal *goals; /* the job's */
+    size_t goal_count;
+} qci_demand;
+
+/* The demand of fabric `fabric`. A square has one form; a rectangle a second,
+ * quarter-turned one where print and grain allow. A form wider than the fabric
+ * is left out; the job guarantees that one is left.
+ * @return QC_STATUS_OK or QC_STATUS_NO_MEMORY. */
+qc_status qci_demand_create(const qc_job *job, uint32_t fabric,
+                            qci_demand **out, qc_error *err);
+void qci_demand_destroy(qci_demand *demand);
+
+#endif

@@ -1,0 +1,19 @@
+#include "job/purchase.h"
+
+#define WHOLE 10000 /* 100 % in hundredths of a per cent */
+
+qc_length qci_purchase_covers(qci_purchase purchase, qc_length bought)
+{
+    return bought * (WHOLE - purchase.shrink_length) / WHOLE;
+}
+
+qc_length qci_purchase_bought(qci_purchase purchase, qc_length used)
+{
+    int64_t left = WHOLE - purchase.shrink_length;
+    int64_t raw = (used * WHOLE + left - 1) / left;
+    int64_t steps = (raw + purchase.step - 1) / purchase.step;
+
+    if (steps > QC_LENGTH_MAX / purchase.step)
+        return -1;
+    return steps * purchase.step;
+}

@@ -1,0 +1,66 @@
+/* The integer program of one fabric: strips x sections x stacks, so that the
+ * goals are met in their order, each with a proved bound. */
+#ifndef QCI_PACK_PACK_H
+#define QCI_PACK_PACK_H
+
+#include "demand/demand.h"
+
+/* `count` equal forms, one above the other. */
+typedef struct qci_stack {
+    int32_t form;
+    int32_t count;
+} qci_stack;
+
+/* `count` equal sections; stacks from the lower edge up, widest first. */
+typedef struct qci_section {
+    int32_t count;
+    int32_t stack_count;
+    qci_stack *stacks;
+} qci_section;
+
+/* `repeat` equal strips; sections from the left end, widest first. */
+typedef struct qci_strip {
+    qc_length height;
+    int32_t repeat;
+    bool cut_short; /* the entry before it with some sections left out */
+    size_t section_count;
+    qci_section *sections;
+} qci_strip;
+
+typedef struct qci_packing {
+    qci_strip *strips; /* tallest first; a cut_short entry follows its parent */
+    size_t strip_count;
+    qc_level levels[QC_GOAL_COUNT]; /* one per goal of the demand */
+    qc_length used;
+    qc_length bought;
+    qc_length bound; /* on bought, whatever the goals are */
+    qc_length hand_method;
+    qc_length narrowest_width;
+    qc_outcome narrowest_outcome;
+} qci_packing;
+
+/* What ends a solve from outside, and who is told. */
+typedef struct qci_watch {
+    int64_t deadline_ms; /* on qci_clock_ms() */
+    bool (*cancelled)(void *user);
+    void (*progress)(qc_length bought, qc_length bound, void *user);
+    void *user;
+} qci_watch;
+
+/* Packs one fabric. Must run between qci_mip_thread_begin() and _end().
+ * Pieces cut equal the demand exactly. Deterministic unless the watch ends it.
+ * @return QC_STATUS_OK (also when ended early, with honest bounds),
+ *         QC_STATUS_CANCELLED (before any packing), QC_STATUS_NO_MEMORY,
+ *         QC_STATUS_INVALID (fabric beyond QC_LENGTH_MAX), QC_STATUS_SOLVER. */
+qc_status qci_pack(const qci_demand *demand, const qci_watch *watch,
+                   qci_packing **out, qc_error *err);
+void qci_packing_destroy(qci_packing *packing);
+
+/* Straight cuts that `repeat` strips of these sections take, layered `layers`
+ * at a time: the strip cuts, then per pile the squared end and one cut per
+ * section, split and trim. A cut that would only free nothing is not made: the
+ * last section when it ends at the fabric's edge, the last split when the
+ * stack fills the strip. The cut order makes exactly these cuts. */
+int64_t qci_strip_cuts(const qci_demand *demand, const qci_strip *strip);
+
+#endif

@@ -1,0 +1,31 @@
+/* The plan from inside: what the accessors of quiltcut/plan.h read. Filled by
+ * the solve room, then given its steps by the order room; read only after. */
+#ifndef QCI_PLAN_PLAN_H
+#define QCI_PLAN_PLAN_H
+
+#include <quiltcut/plan.h>
+
+typedef struct qci_plan_fabric {
+    qc_plan_fabric info; /* texts owned */
+    qc_level *levels;
+    qc_strip *strips; /* with their subcuts and stacks, owned */
+    qc_leftover *leftovers;
+} qci_plan_fabric;
+
+struct qc_plan {
+    char *title;
+    qc_units units;
+    qc_length ruler;
+    qc_length seam;
+    int32_t layers;
+    qci_plan_fabric *fabrics;
+    size_t fabric_count;
+    qc_plan_piece *pieces;
+    size_t piece_count;
+    qc_step *steps; /* texts owned */
+    size_t step_count;
+    char **defaults;
+    size_t default_count;
+};
+
+#endif

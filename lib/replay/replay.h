@@ -1,0 +1,20 @@
+/* The replay carries a cut order out on bare fabric, as straight edge-to-edge
+ * cuts on convex polygons with integer corners, and counts what falls out. It
+ * shares no geometry with the packing: it reads steps and pieces only, never
+ * the plan's strips. */
+#ifndef QCI_REPLAY_REPLAY_H
+#define QCI_REPLAY_REPLAY_H
+
+#include "plan/plan.h"
+
+/* Accepts the plan, or says in `err` which step fails and how.
+ * Checked: every cut lies inside its cloth; every piece that falls out has the
+ * exact cut size of its type, lies in a direction that its print allows; the
+ * number of each type equals what the plan promises; running totals are right;
+ * the fabric taken off the bolt equals `used`, which `bought` covers after
+ * shrinkage; cuts add up to the plan's; leftovers kept are those the plan
+ * names, and have their sizes; kept, pieces and scrap add up to the area.
+ * @return QC_STATUS_OK, QC_STATUS_REJECTED or QC_STATUS_NO_MEMORY. */
+qc_status qci_replay_plan(const qc_plan *plan, qc_error *err);
+
+#endif
