@@ -12,6 +12,10 @@ typedef struct qci_plan_fabric {
     qc_leftover *leftovers;
 } qci_plan_fabric;
 
+/* A plan is allocated zeroed and filled from the top; all it points to is its
+ * own, made through base/alloc.h. qc_plan_destroy() accepts it at any point on
+ * the way, as long as arrays are zeroed when made and counts never exceed them
+ * (a count whose array is still NULL is fine). */
 struct qc_plan {
     char *title;
     qc_units units;
@@ -27,5 +31,8 @@ struct qc_plan {
     char **defaults;
     size_t default_count;
 };
+
+/* Ends the steps alone. */
+void qci_plan_clear_steps(qc_plan *plan);
 
 #endif
