@@ -1,0 +1,280 @@
+/* From a job to a plan: demand, packing, assembly, cut order, replay.
+ *
+ * Fabrics do not depend on each other, so each is one task of the pool, and
+ * what it finds depends only on its demand, never on which thread took it or
+ * what ran beside it; only the clock and the cancel flag end a task early.
+ *
+ * The time limit is shared so that no fabric starves: a task that begins with
+ * `waiting` fabrics still to do (itself included) on `threads` threads takes
+ * the remaining time divided by the rounds that are left, waiting / threads
+ * rounded up. What it leaves over goes to those after it, and a fabric that is
+ * alone has all of it.
+ *
+ * The first error stops the other fabrics through the same question that asks
+ * for the cancel flag.
+ */
+#include <quiltcut/solve.h>
+
+#include <pthread.h>
+#include <stdatomic.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/alloc.h"
+#include "base/clock.h"
+#include "base/error.h"
+#include "demand/demand.h"
+#include "job/job.h"
+#include "mip/mip.h"
+#include "order/order.h"
+#include "pack/pack.h"
+#include "replay/replay.h"
+#include "solve/assemble.h"
+#include "solve/cancel.h"
+#include "solve/pool.h"
+
+/* What all tasks share. */
+typedef struct run {
+    const qc_job *job;
+    qc_solve_options options;
+    size_t threads;
+    int64_t start_ms;
+    int64_t end_ms;
+    atomic_bool stop; /* a fabric has failed */
+    pthread_mutex_t telling;
+    struct task *tasks;
+} run;
+
+typedef struct task {
+    run *run;
+    uint32_t fabric;
+    qci_demand *demand;
+    qci_packing *packing;
+    qc_status status;
+    qc_error err;
+} task;
+
+void qc_solve_options_init(qc_solve_options *options)
+{
+    memset(options, 0, sizeof *options);
+    options->struct_size = (uint32_t)sizeof *options;
+    options->time_limit_ms = QC_DEFAULT;
+    options->threads = QC_DEFAULT;
+}
+
+/* Takes what the caller's version of the struct has; what a newer one adds must
+ * be zero, since this version would not do it. */
+static qc_status read_options(const qc_solve_options *given,
+                              qc_solve_options *out, qc_error *err)
+{
+    size_t size = given ? given->struct_size : 0;
+
+    qc_solve_options_init(out);
+    if (!given)
+        return QC_STATUS_OK;
+    if (size < sizeof given->struct_size)
+        return qci_fail(err, QC_STATUS_INVALID,
+                        (qci_place){"options.struct_size", NULL},
+                        "call qc_solve_options_init() first", "not set");
+    for (size_t i = sizeof *out; i < size; i++) {
+        if (((const unsigned char *)given)[i])
+            return qci_fail(err, QC_STATUS_INVALID,
+                            (qci_place){"options", NULL}, NULL,
+                            "an option newer than this library is set");
+    }
+    memcpy(out, given, size < sizeof *out ? size : sizeof *out);
+    if (out->time_limit_ms < 0 && out->time_limit_ms != QC_DEFAULT)
+        return qci_fail(err, QC_STATUS_INVALID,
+                        (qci_place){"options.time_limit_ms", NULL},
+                        "0 or more milliseconds", "negative time limit");
+    if (out->threads < 1 && out->threads != QC_DEFAULT)
+        return qci_fail(err, QC_STATUS_INVALID,
+                        (qci_place){"options.threads", NULL}, "1 or more",
+                        "wrong number of threads");
+    return QC_STATUS_OK;
+}
+
+static bool must_end(void *user)
+{
+    task *mine = user;
+
+    return atomic_load(&mine->run->stop) ||
+           qci_cancel_raised(mine->run->options.cancel);
+}
+
+static void tell(qc_length bought, qc_length bound, void *user)
+{
+    task *mine = user;
+    run *all = mine->run;
+    qc_progress progress = {
+        .fabric = all->job->fabrics[mine->fabric].id,
+        .fabric_index = mine->fabric,
+        .bought = bought,
+        .bound = bound,
+    };
+
+    if (!all->options.progress)
+        return;
+    pthread_mutex_lock(&all->telling);
+    progress.elapsed_ms = (int32_t)(qci_clock_ms() - all->start_ms);
+    all->options.progress(&progress, all->options.user);
+    pthread_mutex_unlock(&all->telling);
+}
+
+/* When the fabric that begins now must end. */
+static int64_t deadline_of(const run *all, size_t fabric)
+{
+    int64_t now = qci_clock_ms();
+    int64_t left = all->end_ms > now ? all->end_ms - now : 0;
+    size_t waiting = all->job->fabric_count - fabric;
+
+    return now + left / (int64_t)((waiting + all->threads - 1) / all->threads);
+}
+
+static qc_status pack_fabric(task *mine)
+{
+    qci_watch watch = {.deadline_ms = deadline_of(mine->run, mine->fabric),
+                       .cancelled = must_end,
+                       .progress = tell,
+                       .user = mine};
+    qc_status status = qci_mip_thread_begin(&mine->err);
+
+    if (status)
+        return status;
+    status = qci_pack(mine->demand, &watch, &mine->packing, &mine->err);
+    qci_mip_thread_end();
+    return status;
+}
+
+static void do_task(size_t index, void *user)
+{
+    run *all = user;
+    task *mine = &all->tasks[index];
+
+    if (atomic_load(&all->stop)) {
+        mine->status = QC_STATUS_CANCELLED;
+        return;
+    }
+    mine->status =
+        qci_demand_create(all->job, mine->fabric, &mine->demand, &mine->err);
+    if (!mine->status)
+        mine->status = pack_fabric(mine);
+    if (mine->status)
+        atomic_store(&all->stop, true);
+}
+
+/* The error to hand on: that of the first fabric that failed of itself; those
+ * that were stopped for its sake only say that they were cancelled. */
+static qc_status first_failure(const run *all, qc_error *err)
+{
+    const task *failed = NULL;
+    char place[32];
+
+    for (size_t i = 0; i < all->job->fabric_count; i++) {
+        const task *one = &all->tasks[i];
+
+        if (one->status && (!failed || (failed->status == QC_STATUS_CANCELLED &&
+                                        one->status != QC_STATUS_CANCELLED)))
+            failed = one;
+    }
+    if (!failed)
+        return QC_STATUS_OK;
+    if (failed->status == QC_STATUS_CANCELLED)
+        return qci_fail(err, QC_STATUS_CANCELLED, (qci_place){NULL, NULL}, NULL,
+                        "stopped before every fabric had a plan");
+    snprintf(place, sizeof place, "fabrics[%u]", (unsigned)failed->fabric);
+    return qci_fail(
+        err, failed->status,
+        (qci_place){failed->err.field[0] ? failed->err.field : place,
+                    failed->err.value},
+        failed->err.allowed, "%s",
+        failed->err.problem[0] ? failed->err.problem
+                               : qc_status_text(failed->status));
+}
+
+static qc_status finish_plan(const run *all, qc_plan **out, qc_error *err)
+{
+    size_t count = all->job->fabric_count;
+    qci_found *found = qci_calloc(count, sizeof *found);
+    qc_plan *plan = NULL;
+    qc_status status;
+
+    if (!found)
+        return qci_no_memory(err);
+    for (size_t i = 0; i < count; i++)
+        found[i] = (qci_found){all->tasks[i].demand, all->tasks[i].packing};
+    status = qci_plan_assemble(all->job, found, &plan, err);
+    if (!status)
+        status = qci_order_make(plan, err);
+    if (!status)
+        status = qci_replay_plan(plan, err);
+    if (status)
+        goto done;
+    *out = plan;
+    plan = NULL;
+done:
+    qci_free(found);
+    qc_plan_destroy(plan);
+    return status;
+}
+
+static qc_status make_tasks(run *all, qc_error *err)
+{
+    size_t count = all->job->fabric_count;
+
+    all->tasks = qci_calloc(count, sizeof *all->tasks);
+    if (!all->tasks)
+        return qci_no_memory(err);
+    for (size_t i = 0; i < count; i++) {
+        all->tasks[i].run = all;
+        all->tasks[i].fabric = (uint32_t)i;
+        qc_error_init(&all->tasks[i].err);
+    }
+    return QC_STATUS_OK;
+}
+
+static void end_tasks(run *all)
+{
+    for (size_t i = 0; all->tasks && i < all->job->fabric_count; i++) {
+        qci_demand_destroy(all->tasks[i].demand);
+        qci_packing_destroy(all->tasks[i].packing);
+    }
+    qci_free(all->tasks);
+}
+
+static void set_limits(run *all)
+{
+    int32_t limit = all->options.time_limit_ms;
+
+    all->threads = all->options.threads == QC_DEFAULT
+                       ? qci_pool_cores()
+                       : (size_t)all->options.threads;
+    all->start_ms = qci_clock_ms();
+    all->end_ms =
+        all->start_ms + (limit == QC_DEFAULT ? all->job->time_limit_ms : limit);
+    atomic_init(&all->stop, false);
+}
+
+qc_status qc_job_solve(const qc_job *job, const qc_solve_options *options,
+                       qc_plan **out_plan, qc_error *err)
+{
+    run all = {.job = job, .telling = PTHREAD_MUTEX_INITIALIZER};
+    qc_status status;
+
+    *out_plan = NULL;
+    status = read_options(options, &all.options, err);
+    if (status)
+        return status;
+    set_limits(&all);
+    status = make_tasks(&all, err);
+    if (!status)
+        status =
+            qci_pool_run(job->fabric_count, all.threads, do_task, &all, err);
+    if (!status)
+        status = first_failure(&all, err);
+    if (!status)
+        status = finish_plan(&all, out_plan, err);
+    end_tasks(&all);
+    pthread_mutex_destroy(&all.telling);
+    return status;
+}
