@@ -97,12 +97,16 @@ typedef struct qc_leftover {
 } qc_leftover;
 
 /** Where the bought area goes, in square qc_length; the four add up to
- *  bought x usable width (before shrinkage). */
+ *  bought x usable width, so cloth that shrinks away in the length is in
+ *  `scrap`. */
 typedef struct qc_area {
-    int64_t finished; /**< seen in the sewn quilt */
-    int64_t seams;    /**< seam allowances and trimming allowances */
-    int64_t leftover; /**< kept */
-    int64_t scrap;
+    int64_t finished; /**< finished size x count, spares included; where the job
+                           gives cut sizes, each side less two seams if it is
+                           longer than that */
+    int64_t seams;    /**< the rest of the cut pieces: seam and trimming
+                           allowances, rounding up to the ruler */
+    int64_t leftover; /**< kept, measured after shrinkage */
+    int64_t scrap;    /**< all else: squaring-up, trimmings, small ends */
 } qc_area;
 
 typedef struct qc_plan_fabric {
