@@ -1,0 +1,18 @@
+/* Strict UTF-8 (RFC 3629). */
+#ifndef QCI_BASE_UTF8_H
+#define QCI_BASE_UTF8_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* Bytes of the well-formed character at `text`, 1 to 4; 0 when there is none
+ * within `size` bytes. */
+size_t qci_utf8_step(const char *text, size_t size);
+
+/* Well-formed throughout: nothing overlong, no surrogates, at most U+10FFFF. */
+bool qci_utf8_valid(const char *text, size_t size);
+
+/* The character at `text` is a control: U+0000 to U+001F, U+007F to U+009F. */
+bool qci_utf8_is_control(const char *text, size_t size);
+
+#endif
