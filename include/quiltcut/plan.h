@@ -128,7 +128,7 @@ typedef struct qc_plan_fabric {
     int64_t price; /**< ten-thousandths per yard or metre; QC_DEFAULT: none */
     int64_t cost;  /**< ten-thousandths; QC_DEFAULT: no price was given */
     uint32_t setups;
-    int64_t cuts;
+    int64_t cuts; /**< in the cut order, every repeat; the squared-up end too */
     qc_area area;
     size_t level_count;
     size_t strip_count;
@@ -153,14 +153,34 @@ typedef enum qc_step_kind {
  * One step of the cut order: an instruction for a person that is also complete
  * for a machine.
  *
- * Fabric in hand is in *parts*, numbered from 0 within a fabric: part 0 is the
- * bolt's length; other parts come into being as `part_out` of a step. A part
- * number stands for `copies` equal pieces of cloth. A cutting step measures
- * `distance` from the part's working edge and cuts straight through, `repeat`
- * times one after the other on every copy; each cut frees one piece of cloth,
- * and the rest keeps the part's number. SQUARE_UP, STRIP and SPLIT measure
- * upwards from the lower edge (along the selvage); SQUARE_END, SUBCUT and TRIM
- * from the left edge (across).
+ * Fabric in hand is in *parts*, numbered from 0 within a fabric. A part stands
+ * for `copies` equal cloths. Part 0 is one cloth, the bolt: its usable width by
+ * the bought length, less shrinkage. Every other part comes into being once, as
+ * the `part_out` of a step, and has that step's `yield` as its copies. A step
+ * is done to all the copies of its part (KEEP: to as many as it says).
+ *
+ * A cutting step, on every cloth of `part_in`, measures `distance` from the
+ * working edge and cuts straight through, `repeat` times one after the other,
+ * each time from the edge that the last cut has left. SQUARE_UP, STRIP and
+ * SPLIT measure upwards from the lower edge (along the selvage); SQUARE_END,
+ * SUBCUT and TRIM from the left edge (across). A cut frees the cloth between
+ * edge and cut: a piece of type `piece`, or a cloth of `part_out`, or, with
+ * neither, scrap. The rest keeps the part's number. With `rest_is_piece` the
+ * rest after the last cut, which then measures exactly `distance`, is one more
+ * of what the cuts freed, and nothing is left of the part; `repeat` may then be
+ * 0. KEEP cuts nothing: it puts the rest of `part_in` away, as it lies;
+ * `distance` is how much is left, along the selvage for the bolt, across for a
+ * strip. What is left of a part and never kept is scrap.
+ *
+ * A cut lies inside its cloth, with two exceptions on the cloth's edge:
+ * SQUARE_END at distance 0, for the selvage is outside the usable width, and
+ * the last strip when it ends where the bolt ends, which straightens that end.
+ *
+ * Cloths are cut in piles. The bolt is one pile, folded selvage to selvage when
+ * `layers` is 2. Strips of a part are piled once, into
+ * ceil(copies / layers) piles; what is cut from a pile stays a pile, so that
+ * `part_out` has repeat + rest_is_piece times the piles of a `part_in` that is
+ * not the bolt.
  */
 typedef struct qc_step {
     uint32_t number; /**< from 1, through all fabrics */
@@ -169,16 +189,21 @@ typedef struct qc_step {
     uint32_t part_in;
     uint32_t part_out;  /**< QC_NONE when pieces or scrap fall out */
     uint32_t piece;     /**< piece type that falls out, or QC_NONE */
-    qc_turn turn;       /**< how that piece lies */
+    qc_turn turn;       /**< how that piece lies; NONE without a piece */
     bool rest_is_piece; /**< after the last cut the rest of the part is one more
                              piece (or part_out) of the same size */
     qc_length distance; /**< ruler setting */
-    uint32_t copies;    /**< how many equal cloths the step is done to */
-    uint32_t layers;    /**< most cloths that one cut goes through */
-    uint32_t repeat;    /**< cuts on each cloth */
-    int64_t cuts;       /**< cuts in all: repeat x number of layered piles */
-    int64_t yield;      /**< pieces, or parts, that fall out in all */
-    int64_t total;      /**< pieces of this type so far, these included */
+    int64_t copies;     /**< how many equal cloths the step is done to */
+    uint32_t layers;    /**< most layers that one cut goes through; the bolt: 2
+                             folded, 1 not; strips and what is cut of them: the
+                             highest pile; KEEP: 1 */
+    uint32_t repeat;    /**< cuts on each cloth; KEEP: 0 */
+    int64_t cuts;       /**< cuts in all: repeat x number of piles */
+    int64_t yield; /**< pieces, or cloths of part_out, that fall out in all:
+                        copies x (repeat + rest_is_piece); KEEP: copies;
+                        SQUARE_UP, SQUARE_END: 0 */
+    int64_t total; /**< pieces of this type so far, these included; 0 when
+                        no pieces fall out */
     const char *source; /**< name of the part cut, such as "bolt", "strip 3" */
     const char *text;   /**< the instruction as a sentence */
 } qc_step;
