@@ -1,0 +1,407 @@
+/* A linear program that grows.
+ *
+ * A thin case round a glp_prob: checks what GLPK would not (NaN, crossing
+ * sides) or would die of (indices), counts from 0, and remembers what changed
+ * since the last solve, since that decides the method: new columns or costs
+ * leave the basis primal feasible, new bounds or rows leave it dual feasible.
+ *
+ * The case is ours and lives until it is destroyed; the glp_prob belongs to the
+ * session, and is not touched once that is over. The scratch arrays grow, so
+ * that adding a column allocates nothing in the long run. */
+#include <math.h>
+#include <string.h>
+
+#include <glpk.h>
+
+#include "base/alloc.h"
+#include "base/error.h"
+#include "mip/guard.h"
+#include "mip/mip.h"
+#include "mip/simplex.h"
+
+#define MOST_LINES 100000000 /* GLPK's own limit of rows and of columns */
+
+struct qci_lp {
+    glp_prob *prob;
+    uint64_t session;
+    int row_count, column_count;
+    bool priced; /* costs or columns are new since the last solve */
+    bool solved; /* there are values to read */
+    /* Scratch, from 1 as GLPK wants it; `mark` says which indices a list has
+     * had, by the number of the list. */
+    int *index;
+    double *value;
+    int *mark;
+    int room, stamp;
+};
+
+static qc_status refuse(qc_error *err, const char *field, const char *problem)
+{
+    return qci_fail(err, QC_STATUS_INVALID, (qci_place){field, NULL}, NULL,
+                    "%s", problem);
+}
+
+static qc_status create_body(void *arg, qc_error *err)
+{
+    qci_lp *lp = arg;
+
+    (void)err;
+    lp->prob = glp_create_prob();
+    glp_set_obj_dir(lp->prob, GLP_MIN);
+    return QC_STATUS_OK;
+}
+
+qc_status qci_lp_create(qci_lp **out, qc_error *err)
+{
+    qci_lp *lp;
+    qc_status st;
+
+    *out = NULL;
+    st = qci_session_check(0, err);
+    if (st)
+        return st;
+    lp = qci_calloc(1, sizeof *lp);
+    if (!lp)
+        return qci_no_memory(err);
+    lp->session = qci_session_here()->number;
+    st = qci_guard(create_body, lp, err);
+    if (st) {
+        qci_free(lp);
+        return st;
+    }
+    *out = lp;
+    return QC_STATUS_OK;
+}
+
+static qc_status destroy_body(void *arg, qc_error *err)
+{
+    qci_lp *lp = arg;
+
+    (void)err;
+    glp_delete_prob(lp->prob);
+    return QC_STATUS_OK;
+}
+
+void qci_lp_destroy(qci_lp *lp)
+{
+    if (!lp)
+        return;
+    if (qci_session_check(lp->session, NULL) == QC_STATUS_OK)
+        qci_guard(destroy_body, lp, NULL);
+    qci_free(lp->index);
+    qci_free(lp->value);
+    qci_free(lp->mark);
+    qci_free(lp);
+}
+
+/* Room for lists of indices below `count`. */
+static bool make_room(qci_lp *lp, int count)
+{
+    size_t room = (size_t)lp->room ? (size_t)lp->room : 64;
+    int *index, *mark;
+    double *value;
+
+    if (count < lp->room)
+        return true;
+    while (room <= (size_t)count)
+        room *= 2;
+    index = qci_realloc(lp->index, room, sizeof *index);
+    if (index)
+        lp->index = index;
+    value = qci_realloc(lp->value, room, sizeof *value);
+    if (value)
+        lp->value = value;
+    mark = qci_realloc(lp->mark, room, sizeof *mark);
+    if (mark)
+        lp->mark = mark;
+    if (!index || !value || !mark)
+        return false;
+    memset(mark, 0, room * sizeof *mark);
+    lp->stamp = 0;
+    lp->room = (int)room;
+    return true;
+}
+
+/* Copies a list of coefficients into the scratch arrays. */
+static qc_status take_list(qci_lp *lp, int n, int limit, const int *indices,
+                           const double *values, qc_error *err)
+{
+    if (n < 0 || n > limit)
+        return refuse(err, "n", "more coefficients than lines");
+    if (!make_room(lp, limit))
+        return qci_no_memory(err);
+    if (lp->stamp == INT32_MAX) {
+        memset(lp->mark, 0, (size_t)lp->room * sizeof *lp->mark);
+        lp->stamp = 0;
+    }
+    lp->stamp++;
+    for (int i = 0; i < n; i++) {
+        int at = indices[i];
+
+        if (at < 0 || at >= limit)
+            return refuse(err, "index", "no such line");
+        if (lp->mark[at] == lp->stamp)
+            return refuse(err, "index", "a line is named twice");
+        if (!isfinite(values[i]))
+            return refuse(err, "value", "not a finite number");
+        lp->mark[at] = lp->stamp;
+        lp->index[i + 1] = at + 1;
+        lp->value[i + 1] = values[i];
+    }
+    return QC_STATUS_OK;
+}
+
+/* What a body needs to know; one struct serves all of them. */
+typedef struct change {
+    qci_lp *lp;
+    int at, n;
+    double lo, hi, cost;
+    const qci_mip_stop *stop;
+    qci_lp_state *state;
+} change;
+
+static qc_status check(const change *c, qc_error *err)
+{
+    qc_status st = qci_session_check(c->lp->session, err);
+
+    if (st)
+        return st;
+    if (!qci_bounds_fine(c->lo, c->hi))
+        return refuse(err, "bounds", "not a range");
+    if (!isfinite(c->cost))
+        return refuse(err, "cost", "not a finite number");
+    return QC_STATUS_OK;
+}
+
+static qc_status add_row_body(void *arg, qc_error *err)
+{
+    change *c = arg;
+    int row = glp_add_rows(c->lp->prob, 1);
+
+    (void)err;
+    glp_set_row_bnds(c->lp->prob, row, qci_bound_kind(c->lo, c->hi), c->lo,
+                     c->hi);
+    glp_set_mat_row(c->lp->prob, row, c->n, c->lp->index, c->lp->value);
+    c->lp->row_count = row;
+    return QC_STATUS_OK;
+}
+
+qc_status qci_lp_add_row(qci_lp *lp, double lo, double hi, int n,
+                         const int *columns, const double *values,
+                         qc_error *err)
+{
+    change c = {.lp = lp, .n = n, .lo = lo, .hi = hi};
+    qc_status st = check(&c, err);
+
+    if (!st && lp->row_count == MOST_LINES)
+        st = refuse(err, "row", "too many rows");
+    if (!st)
+        st = take_list(lp, n, lp->column_count, columns, values, err);
+    return st ? st : qci_guard(add_row_body, &c, err);
+}
+
+static qc_status add_column_body(void *arg, qc_error *err)
+{
+    change *c = arg;
+    int column = glp_add_cols(c->lp->prob, 1);
+
+    (void)err;
+    glp_set_col_bnds(c->lp->prob, column, qci_bound_kind(c->lo, c->hi), c->lo,
+                     c->hi);
+    glp_set_obj_coef(c->lp->prob, column, c->cost);
+    glp_set_mat_col(c->lp->prob, column, c->n, c->lp->index, c->lp->value);
+    c->lp->column_count = column;
+    c->lp->priced = true;
+    return QC_STATUS_OK;
+}
+
+qc_status qci_lp_add_column(qci_lp *lp, double cost, double lo, double hi,
+                            int n, const int *rows, const double *values,
+                            qc_error *err)
+{
+    change c = {.lp = lp, .n = n, .lo = lo, .hi = hi, .cost = cost};
+    qc_status st = check(&c, err);
+
+    if (!st && lp->column_count == MOST_LINES)
+        st = refuse(err, "column", "too many columns");
+    if (!st)
+        st = take_list(lp, n, lp->row_count, rows, values, err);
+    return st ? st : qci_guard(add_column_body, &c, err);
+}
+
+static qc_status bound_row_body(void *arg, qc_error *err)
+{
+    change *c = arg;
+
+    (void)err;
+    glp_set_row_bnds(c->lp->prob, c->at + 1, qci_bound_kind(c->lo, c->hi),
+                     c->lo, c->hi);
+    return QC_STATUS_OK;
+}
+
+qc_status qci_lp_bound_row(qci_lp *lp, int row, double lo, double hi,
+                           qc_error *err)
+{
+    change c = {.lp = lp, .at = row, .lo = lo, .hi = hi};
+    qc_status st = check(&c, err);
+
+    if (!st && (row < 0 || row >= lp->row_count))
+        st = refuse(err, "row", "no such row");
+    return st ? st : qci_guard(bound_row_body, &c, err);
+}
+
+static qc_status bound_column_body(void *arg, qc_error *err)
+{
+    change *c = arg;
+
+    (void)err;
+    glp_set_col_bnds(c->lp->prob, c->at + 1, qci_bound_kind(c->lo, c->hi),
+                     c->lo, c->hi);
+    return QC_STATUS_OK;
+}
+
+qc_status qci_lp_bound_column(qci_lp *lp, int column, double lo, double hi,
+                              qc_error *err)
+{
+    change c = {.lp = lp, .at = column, .lo = lo, .hi = hi};
+    qc_status st = check(&c, err);
+
+    if (!st && (column < 0 || column >= lp->column_count))
+        st = refuse(err, "column", "no such column");
+    return st ? st : qci_guard(bound_column_body, &c, err);
+}
+
+static qc_status set_cost_body(void *arg, qc_error *err)
+{
+    change *c = arg;
+
+    (void)err;
+    glp_set_obj_coef(c->lp->prob, c->at + 1, c->cost);
+    c->lp->priced = true;
+    return QC_STATUS_OK;
+}
+
+qc_status qci_lp_set_cost(qci_lp *lp, int column, double cost, qc_error *err)
+{
+    change c = {.lp = lp, .at = column, .cost = cost};
+    qc_status st = check(&c, err);
+
+    if (!st && (column < 0 || column >= lp->column_count))
+        st = refuse(err, "column", "no such column");
+    return st ? st : qci_guard(set_cost_body, &c, err);
+}
+
+static qc_status truncate_body(void *arg, qc_error *err)
+{
+    change *c = arg;
+
+    (void)err;
+    for (int i = 1; i <= c->n; i++)
+        c->lp->index[i] = c->at + i;
+    glp_del_rows(c->lp->prob, c->n, c->lp->index);
+    c->lp->row_count = c->at;
+    return QC_STATUS_OK;
+}
+
+qc_status qci_lp_truncate_rows(qci_lp *lp, int rows, qc_error *err)
+{
+    change c = {.lp = lp, .at = rows, .n = lp->row_count - rows};
+    qc_status st = check(&c, err);
+
+    if (!st && (rows < 0 || rows > lp->row_count))
+        st = refuse(err, "rows", "no such row");
+    if (st || !c.n)
+        return st;
+    if (!make_room(lp, c.n))
+        return qci_no_memory(err);
+    return qci_guard(truncate_body, &c, err);
+}
+
+static qc_status delete_columns_body(void *arg, qc_error *err)
+{
+    change *c = arg;
+
+    (void)err;
+    glp_del_cols(c->lp->prob, c->n, c->lp->index);
+    c->lp->column_count -= c->n;
+    return QC_STATUS_OK;
+}
+
+qc_status qci_lp_delete_columns(qci_lp *lp, const bool *flags, qc_error *err)
+{
+    change c = {.lp = lp};
+    qc_status st = check(&c, err);
+
+    if (st)
+        return st;
+    if (!make_room(lp, lp->column_count))
+        return qci_no_memory(err);
+    for (int j = 0; j < lp->column_count; j++)
+        if (flags[j])
+            lp->index[++c.n] = j + 1;
+    return c.n ? qci_guard(delete_columns_body, &c, err) : QC_STATUS_OK;
+}
+
+int qci_lp_row_count(const qci_lp *lp)
+{
+    return lp->row_count;
+}
+
+int qci_lp_column_count(const qci_lp *lp)
+{
+    return lp->column_count;
+}
+
+static qc_status solve_body(void *arg, qc_error *err)
+{
+    change *c = arg;
+
+    (void)err;
+    *c->state = qci_simplex_solve(c->lp->prob, !c->lp->priced, c->stop);
+    c->lp->solved = *c->state == QCI_LP_OPTIMAL;
+    c->lp->priced = c->lp->priced && !c->lp->solved;
+    return QC_STATUS_OK;
+}
+
+qc_status qci_lp_solve(qci_lp *lp, const qci_mip_stop *stop,
+                       qci_lp_state *state, qc_error *err)
+{
+    change c = {.lp = lp, .stop = stop, .state = state};
+    qc_status st = check(&c, err);
+
+    *state = QCI_LP_STUCK;
+    return st ? st : qci_guard(solve_body, &c, err);
+}
+
+/* The getters cannot fail in GLPK once the index is checked. */
+static bool readable(const qci_lp *lp, int at, int count)
+{
+    return lp->solved && at >= 0 && at < count &&
+           qci_session_check(lp->session, NULL) == QC_STATUS_OK;
+}
+
+double qci_lp_objective(const qci_lp *lp)
+{
+    return readable(lp, 0, 1) ? glp_get_obj_val(lp->prob) : 0;
+}
+
+double qci_lp_row_dual(const qci_lp *lp, int row)
+{
+    return readable(lp, row, lp->row_count)
+               ? glp_get_row_dual(lp->prob, row + 1)
+               : 0;
+}
+
+double qci_lp_column_value(const qci_lp *lp, int column)
+{
+    return readable(lp, column, lp->column_count)
+               ? glp_get_col_prim(lp->prob, column + 1)
+               : 0;
+}
+
+double qci_lp_reduced_cost(const qci_lp *lp, int column)
+{
+    return readable(lp, column, lp->column_count)
+               ? glp_get_col_dual(lp->prob, column + 1)
+               : 0;
+}
