@@ -1,0 +1,321 @@
+/* Mini jobs: building them, solving them, and checking a plan by definition.
+ *
+ * The check reads nothing but the public plan and the numbers of the job. It is
+ * written from the definition (strips across the width, sections in a strip,
+ * stacks in a section), so it is a second pair of eyes beside the library's
+ * replay, which reads the cut order instead of the strips.
+ */
+#include "mini.h"
+
+#include <stdio.h>
+#include <string.h>
+
+void mini_init(mini_job *job)
+{
+    memset(job, 0, sizeof *job);
+    job->width = 42 * QC_INCH;
+    job->print = QC_PRINT_PLAIN;
+    job->stages = 3;
+    job->step = QC_YARD / 8;
+    job->ruler = QC_INCH / 8;
+    job->time_limit_ms = 60000;
+}
+
+void mini_add(mini_job *job, qc_length across, qc_length along, int64_t count)
+{
+    mini_piece *piece = &job->pieces[job->piece_count++];
+
+    piece->across = across;
+    piece->along = along;
+    piece->count = count;
+    piece->grain = QC_GRAIN_ANY;
+}
+
+bool mini_goals(mini_job *job, const char *letters)
+{
+    static const char known[] = "bumscl";
+
+    job->goal_count = 0;
+    for (; *letters; letters++) {
+        const char *place = strchr(known, *letters);
+        if (!place || job->goal_count == QC_GOAL_COUNT)
+            return false;
+        job->goals[job->goal_count++] = (qc_goal)(place - known);
+    }
+    return true;
+}
+
+qc_status mini_create(const mini_job *job, qc_job **out, qc_error *err)
+{
+    static const char fabric_id[] = "cloth";
+    char ids[MINI_MAX_PIECES][8];
+    qc_piece_spec pieces[MINI_MAX_PIECES];
+    qc_fabric_spec fabric;
+    qc_job_spec spec;
+    size_t i;
+
+    qc_fabric_spec_init(&fabric);
+    fabric.id = fabric_id;
+    fabric.width = job->width;
+    fabric.print = job->print;
+    fabric.step = job->step;
+    fabric.square_up = job->square_up;
+    fabric.shrink_length = job->shrink;
+    for (i = 0; i < job->piece_count; i++) {
+        qc_piece_spec_init(&pieces[i]);
+        snprintf(ids[i], sizeof ids[i], "P%u", (unsigned)i);
+        pieces[i].id = ids[i];
+        pieces[i].fabric = fabric_id;
+        pieces[i].shape = QC_SHAPE_RECTANGLE;
+        pieces[i].is_cut = true;
+        pieces[i].size[0] = job->pieces[i].across;
+        pieces[i].size[1] = job->pieces[i].along;
+        pieces[i].grain = job->pieces[i].grain;
+        pieces[i].count = job->pieces[i].count;
+    }
+    qc_job_spec_init(&spec, QC_UNITS_IN);
+    spec.ruler = job->ruler;
+    spec.fabrics = &fabric;
+    spec.fabric_count = 1;
+    spec.pieces = pieces;
+    spec.piece_count = job->piece_count;
+    memcpy(spec.goals, job->goals, sizeof spec.goals);
+    spec.goal_count = job->goal_count;
+    spec.stages = job->stages;
+    spec.no_trim = job->no_trim;
+    spec.time_limit_ms = job->time_limit_ms;
+    return qc_job_create(&spec, out, err);
+}
+
+qc_status mini_solve(const mini_job *job, int threads, qc_plan **out,
+                     qc_error *err)
+{
+    qc_solve_options options;
+    qc_job *made = NULL;
+    qc_status status = mini_create(job, &made, err);
+
+    *out = NULL;
+    if (status == QC_STATUS_OK) {
+        qc_solve_options_init(&options);
+        options.threads = threads;
+        status = qc_job_solve(made, &options, out, err);
+    }
+    qc_job_destroy(made);
+    return status;
+}
+
+bool mini_may_lie(const mini_job *job, size_t piece, bool turned)
+{
+    const mini_piece *p = &job->pieces[piece];
+    bool square = p->across == p->along;
+
+    if ((turned ? p->along : p->across) > job->width)
+        return false;
+    if (square)
+        return !turned;
+    if (turned && job->print != QC_PRINT_PLAIN &&
+        job->print != QC_PRINT_REVERSIBLE)
+        return false;
+    return p->grain != (turned ? QC_GRAIN_CROSSWISE : QC_GRAIN_LENGTHWISE);
+}
+
+qc_length mini_bought(const mini_job *job, qc_length used)
+{
+    int64_t kept = 10000 - job->shrink; /* of 10000 bought */
+    int64_t steps = used * 10000 / (job->step * kept);
+
+    while (steps * job->step * kept < used * 10000)
+        steps++;
+    return steps * job->step;
+}
+
+qc_length mini_hand_method(const mini_job *job)
+{
+    qc_length used = job->square_up;
+    size_t i;
+
+    for (i = 0; i < job->piece_count; i++) {
+        const mini_piece *p = &job->pieces[i];
+        bool turned = !mini_may_lie(job, i, false);
+        qc_length w = turned ? p->along : p->across;
+        qc_length h = turned ? p->across : p->along;
+        int64_t per_strip = job->width / w;
+        used += (p->count + per_strip - 1) / per_strip * h;
+    }
+    return mini_bought(job, used);
+}
+
+static qc_length tallest_form(const mini_job *job)
+{
+    qc_length most = 0;
+    size_t i;
+
+    for (i = 0; i < job->piece_count; i++) {
+        const mini_piece *p = &job->pieces[i];
+        if (mini_may_lie(job, i, false) && p->along > most)
+            most = p->along;
+        if (mini_may_lie(job, i, true) && p->across > most)
+            most = p->across;
+    }
+    return most;
+}
+
+static const char *check_section(const mini_job *job, const qc_strip *strip,
+                                 const qc_subcut *cut, int64_t *got)
+{
+    qc_length height = 0, widest = 0;
+    size_t i;
+
+    if (cut->count < 1 || cut->stack_count < 1)
+        return "an empty section";
+    if (job->stages == 2 && (cut->stack_count != 1 || cut->stacks[0].count > 1))
+        return "a stack in a plan of two stages";
+    for (i = 0; i < cut->stack_count; i++) {
+        const qc_stack *s = &cut->stacks[i];
+        bool turned = s->turn == QC_TURN_QUARTER;
+        const mini_piece *p;
+        if (s->piece >= job->piece_count || s->count < 1)
+            return "a stack of no piece";
+        p = &job->pieces[s->piece];
+        if (s->width != (turned ? p->along : p->across) ||
+            s->height != (turned ? p->across : p->along))
+            return "a piece of the wrong size";
+        if (!mini_may_lie(job, s->piece, turned))
+            return "a piece turned where it must not be";
+        height += s->height * s->count;
+        if (s->width > widest)
+            widest = s->width;
+        got[s->piece] += (int64_t)s->count * cut->count * strip->repeat;
+    }
+    if (cut->width != widest)
+        return "a section not as wide as its widest piece";
+    if (height > strip->height)
+        return "a stack higher than its strip";
+    if (job->no_trim && height != strip->height)
+        return "a trim where none is allowed";
+    return NULL;
+}
+
+/* Whether `part` has no section that `whole` has not. */
+static bool is_part(const qc_strip *part, const qc_strip *whole)
+{
+    size_t i, j, k;
+
+    for (i = 0; i < part->subcut_count; i++) {
+        const qc_subcut *a = &part->subcuts[i];
+        bool found = false;
+        for (j = 0; j < whole->subcut_count && !found; j++) {
+            const qc_subcut *b = &whole->subcuts[j];
+            found = a->stack_count == b->stack_count && a->count <= b->count;
+            for (k = 0; found && k < a->stack_count; k++)
+                found = a->stacks[k].piece == b->stacks[k].piece &&
+                        a->stacks[k].count == b->stacks[k].count &&
+                        a->stacks[k].turn == b->stacks[k].turn;
+        }
+        if (!found)
+            return false;
+    }
+    return true;
+}
+
+static const char *check_strip(const mini_job *job, const qc_strip *strip,
+                               int64_t *got)
+{
+    qc_length across = 0;
+    size_t i;
+
+    if (strip->height > tallest_form(job))
+        return "a strip higher than any piece";
+    if (strip->repeat < 1 || strip->subcut_count < 1)
+        return "an empty strip";
+    for (i = 0; i < strip->subcut_count; i++) {
+        const char *wrong = check_section(job, strip, &strip->subcuts[i], got);
+        if (wrong)
+            return wrong;
+        across += strip->subcuts[i].width * strip->subcuts[i].count;
+    }
+    if (across > job->width)
+        return "a strip wider than the fabric";
+    if (across != strip->used_width)
+        return "used_width is not the sum of the sections";
+    return NULL;
+}
+
+static const char *check_levels(const qc_plan *plan)
+{
+    const qc_plan_fabric *f = qc_plan_fabric_at(plan, 0);
+    size_t i;
+
+    for (i = 0; i < f->level_count; i++) {
+        const qc_level *level = qc_plan_level_at(plan, 0, i);
+        bool more_is_better = level->goal == QC_GOAL_LEFTOVER;
+        if (more_is_better ? level->bound < level->value
+                           : level->bound > level->value)
+            return "a level's bound on the wrong side of its value";
+        if ((level->outcome == QC_OUTCOME_OPTIMAL) !=
+            (level->bound == level->value))
+            return "a level's outcome and bound disagree";
+        if ((level->goal == QC_GOAL_BOUGHT && level->value != f->bought) ||
+            (level->goal == QC_GOAL_USED && level->value != f->used) ||
+            (level->goal == QC_GOAL_SETUPS && level->value != f->setups) ||
+            (level->goal == QC_GOAL_CUTS && level->value != f->cuts))
+            return "a level's value is not the fabric's";
+    }
+    if (f->outcome != qc_plan_level_at(plan, 0, 0)->outcome)
+        return "the fabric's outcome is not that of its first level";
+    return NULL;
+}
+
+const char *mini_check(const mini_job *job, const qc_plan *plan)
+{
+    int64_t got[MINI_MAX_PIECES] = {0};
+    const qc_plan_fabric *f = qc_plan_fabric_at(plan, 0);
+    qc_length used = job->square_up;
+    uint32_t setups = 0;
+    size_t i;
+
+    for (i = 0; i < f->strip_count; i++) {
+        const qc_strip *strip = qc_plan_strip_at(plan, 0, i);
+        const char *wrong = check_strip(job, strip, got);
+        if (wrong)
+            return wrong;
+        if (!strip->cut_short)
+            setups++;
+        else if (i == 0 ||
+                 strip->height != qc_plan_strip_at(plan, 0, i - 1)->height)
+            return "a short strip of another height";
+        else if (!is_part(strip, qc_plan_strip_at(plan, 0, i - 1)))
+            return "a short strip with a section of its own";
+        used += strip->height * strip->repeat;
+    }
+    for (i = 0; i < job->piece_count; i++)
+        if (got[i] != job->pieces[i].count)
+            return "the pieces cut are not the pieces asked for";
+    if (used != f->used)
+        return "used is not strips and squaring-up";
+    if (f->bought != mini_bought(job, used))
+        return "bought is not what covers used";
+    if (f->bound > f->bought || f->bound % job->step != 0)
+        return "the bound is above bought, or no whole step";
+    if (f->setups != setups)
+        return "set-ups miscounted";
+    if (f->hand_method < f->bought)
+        return "the hand method buys less";
+    if (f->narrowest_width > job->width)
+        return "the narrowest width is wider than the fabric";
+    return check_levels(plan);
+}
+
+uint64_t mini_next(mini_random *random)
+{
+    uint64_t z = (random->state += UINT64_C(0x9e3779b97f4a7c15));
+
+    z = (z ^ (z >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
+    z = (z ^ (z >> 27)) * UINT64_C(0x94d049bb133111eb);
+    return z ^ (z >> 31);
+}
+
+int64_t mini_between(mini_random *random, int64_t lo, int64_t hi)
+{
+    return lo + (int64_t)(mini_next(random) % (uint64_t)(hi - lo + 1));
+}
