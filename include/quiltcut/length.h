@@ -46,7 +46,9 @@ typedef enum qc_parse_rounding {
 
 /**
  * Reads a length such as "2 1/2", "2-1/2", "2½", "2.5", "2 1/2 in",
- * "63.5 mm", "6.35 cm", "1 3/8 yd" or "1.25 m".
+ * "63.5 mm", "6.35 cm", "1 3/8 yd" or "1.25 m". Units: in, inch, inches, ",
+ * the double prime, mm, cm, m, yd, yard, yards. After a whole number a fraction
+ * must be below 1.
  *
  * @param text     NUL-terminated UTF-8; spaces round it are ignored.
  * @param units    What a bare number is in.
@@ -62,8 +64,9 @@ QC_API qc_status qc_length_parse(const char *text, qc_units units,
 /**
  * Writes a length as it is read on a ruler: inches as a mixed fraction
  * ("4 1/2") with the smallest denominator up to 64, otherwise as the shortest
- * exact decimal ("4.53"); centimetres and millimetres as decimals. No unit is
- * appended.
+ * exact decimal ("4.53"); centimetres and millimetres as decimals. A metric
+ * length that has no end as inches (1 cm = 50/127 in) is rounded to four places
+ * and begins with the sign for "about": "≈0.3937". No unit is appended.
  *
  * @return the length of the whole text, as snprintf does.
  */
@@ -72,7 +75,8 @@ QC_API int qc_length_format(qc_length length, qc_units units, char *buffer,
 
 /**
  * Writes what to ask for in a shop: "3 1/2 yd", "2 1/3 yd", "1.35 m".
- * Inches print yards, the others metres.
+ * Inches print yards, the others metres. What has no plain fraction of a yard
+ * is written in inches, or in metres when it has no end as inches.
  *
  * @return the length of the whole text, as snprintf does.
  */

@@ -61,7 +61,7 @@ void *qci_realloc(void *block, size_t count, size_t size)
         return NULL;
     if (must_fail())
         return NULL;
-    grown = realloc(block, count * size ? count * size : 1);
+    grown = realloc(block, size && count ? count * size : 1);
     if (!block)
         count_block(grown, 1);
     return grown;

@@ -1,8 +1,14 @@
+/* The error record, and one line out of it. All that is put in is made valid
+ * UTF-8 first, whatever bytes the caller's input had, so that a message can be
+ * shown or put into JSON as it is. The first error stays: a later one is nearly
+ * always its consequence. */
 #include "base/error.h"
 
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
+
+#include "base/utf8.h"
 
 void qc_error_init(qc_error *err)
 {
@@ -22,27 +28,38 @@ const char *qc_status_text(qc_status status)
     return "unknown status";
 }
 
-/* Copies what fits, and never ends inside a UTF-8 character. */
+/* Copies what fits as valid UTF-8: bytes that are none become '?', and a text
+ * that is cut off ends in "...", between two characters. */
 static void copy_text(char *to, size_t size, const char *from)
 {
-    size_t n = from ? strlen(from) : 0;
+    size_t left = from ? strlen(from) : 0;
+    size_t at = 0, whole = 0; /* whole: where "..." would still fit */
 
-    if (n >= size) {
-        n = size - 4;
-        while (n && ((unsigned char)from[n] & 0xC0) == 0x80)
-            n--;
-        memcpy(to, from, n);
-        memcpy(to + n, "...", 4);
-        return;
+    while (left) {
+        size_t n = qci_utf8_step(from, left);
+        size_t step = n ? n : 1;
+
+        if (at + step >= size) {
+            memcpy(to + whole, "...", 4);
+            return;
+        }
+        if (n)
+            memcpy(to + at, from, n);
+        else
+            to[at] = '?';
+        at += step;
+        from += step;
+        left -= step;
+        if (at + 4 <= size)
+            whole = at;
     }
-    if (n)
-        memcpy(to, from, n);
-    to[n] = '\0';
+    to[at] = '\0';
 }
 
 qc_status qci_fail(qc_error *err, qc_status code, qci_place place,
                    const char *allowed, const char *problem, ...)
 {
+    char text[2 * sizeof err->problem];
     va_list args;
 
     if (!err || err->code != QC_STATUS_OK)
@@ -52,8 +69,9 @@ qc_status qci_fail(qc_error *err, qc_status code, qci_place place,
     copy_text(err->value, sizeof err->value, place.value);
     copy_text(err->allowed, sizeof err->allowed, allowed);
     va_start(args, problem);
-    vsnprintf(err->problem, sizeof err->problem, problem, args);
+    vsnprintf(text, sizeof text, problem, args);
     va_end(args);
+    copy_text(err->problem, sizeof err->problem, text);
     return code;
 }
 
@@ -61,6 +79,20 @@ qc_status qci_no_memory(qc_error *err)
 {
     return qci_fail(err, QC_STATUS_NO_MEMORY, (qci_place){NULL, NULL}, NULL,
                     "%s", "out of memory");
+}
+
+/* A terminal obeys control characters; a message must not command it. */
+static void hide_controls(char *text, size_t size)
+{
+    size_t left = size ? strlen(text) : 0;
+
+    for (; left; text++, left--) {
+        if (!qci_utf8_is_control(text, left))
+            continue;
+        if ((unsigned char)text[0] >= 0x80)
+            text[1] = '?';
+        text[0] = '?';
+    }
 }
 
 int qc_error_format(const qc_error *err, const char *file, char *buffer,
@@ -80,8 +112,6 @@ int qc_error_format(const qc_error *err, const char *file, char *buffer,
     n = snprintf(buffer, size, "%s%s%s%s", file ? file : "", where,
                  file || where[0] ? ": " : "", line);
     if (n >= 0)
-        for (size_t i = 0; i < size && buffer[i]; i++)
-            if ((unsigned char)buffer[i] < 0x20 || buffer[i] == 0x7F)
-                buffer[i] = '?';
+        hide_controls(buffer, size);
     return n;
 }
