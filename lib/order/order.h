@@ -4,8 +4,14 @@
 
 #include "plan/plan.h"
 
-/* Fills plan->steps and, per fabric, cuts. The plan's strips, leftovers and
- * pieces must be there.
+/* Fills plan->steps and, per fabric, info.cuts. The plan's pieces, strips,
+ * leftovers, widths, units and layers must be there; strips come tallest first
+ * and subcuts and stacks widest first, as the packing gives them, and the steps
+ * keep that order. On failure the plan is as it was.
+ *
+ * Strip entry i of a fabric is part i + 1, called "strip i + 1"; its subcuts
+ * that hold stacks are sections "1a", "1b", ... by their place in the strip,
+ * and runs of a stack that are still too wide are slices "1a1", "1a2", ...
  * @return QC_STATUS_OK or QC_STATUS_NO_MEMORY. */
 qc_status qci_order_make(qc_plan *plan, qc_error *err);
 
