@@ -1,3 +1,4 @@
+# shellcheck shell=bash
 # What building and testing needs, in one place: sourced by bindings/cli/demo.sh
 # and tests/run.sh, which then call
 #

@@ -15,7 +15,8 @@ jobs=$(nproc 2>/dev/null || echo 2)
 qc_install_missing build test
 
 echo "Formatting"
-git ls-files -z '*.c' '*.h' 2>/dev/null | xargs -0 -r clang-format --dry-run --Werror
+find include lib bindings tests bench -name '*.[ch]' -not -path '*/node_modules/*' \
+    -print0 | xargs -0 clang-format --dry-run --Werror
 
 echo "Building in $build"
 cmake -G Ninja -S . -B "$build" -DCMAKE_BUILD_TYPE=RelWithDebInfo \

@@ -16,6 +16,13 @@ set(CMAKE_C_STANDARD 11)
 set(CMAKE_C_STANDARD_REQUIRED ON)
 set(CMAKE_C_EXTENSIONS OFF)
 set(CMAKE_C_VISIBILITY_PRESET hidden)
+set(CMAKE_POSITION_INDEPENDENT_CODE ON) # so that a static build can go into a plug-in
+
+# Installed programs find the libraries beside them, wherever the prefix is moved.
+if(PROJECT_IS_TOP_LEVEL AND NOT DEFINED CMAKE_INSTALL_RPATH)
+    file(RELATIVE_PATH qc_to_lib "/${CMAKE_INSTALL_BINDIR}" "/${CMAKE_INSTALL_LIBDIR}")
+    set(CMAKE_INSTALL_RPATH "$ORIGIN/${qc_to_lib};$ORIGIN")
+endif()
 
 add_library(qc_warnings INTERFACE)
 target_compile_definitions(qc_warnings INTERFACE _POSIX_C_SOURCE=200809L)
