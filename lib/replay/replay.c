@@ -1,0 +1,223 @@
+/* The whole plan on bare fabric.
+ *
+ * The replay is the last word on a plan, so it takes nothing over from the
+ * rooms that made it: it starts from the rectangle of cloth that was bought,
+ * lets each step cut it (step.c), and compares what lies on the table in the
+ * end with what the plan promises. Fabrics come one after the other, in the
+ * order of the plan. Areas are exact: pieces, what is kept, what was cut off as
+ * scrap and what is left over of every part are the bolt again, to the last
+ * square unit. Costs a few polygon cuts per step, whatever the counts are. */
+#include "replay/replay.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+
+#include "base/error.h"
+#include "replay/state.h"
+
+#define WHOLE 10000 /* 100 % in hundredths of a per cent */
+
+qci_shown qci_replay_show(const qci_replay *replay, qc_length length)
+{
+    qci_shown shown;
+
+    qc_length_format(length, replay->plan->units, shown.text,
+                     sizeof shown.text);
+    return shown;
+}
+
+qc_status qci_replay_reject(qci_replay *replay, const qc_step *step,
+                            const char *problem, ...)
+{
+    char field[32], text[sizeof(((qc_error *)NULL)->problem)];
+    va_list args;
+
+    if (step)
+        snprintf(field, sizeof field, "step %u", step->number);
+    else
+        snprintf(field, sizeof field, "fabrics[%u]", replay->fabric);
+    va_start(args, problem);
+    vsnprintf(text, sizeof text, problem, args);
+    va_end(args);
+    return qci_fail(replay->err, QC_STATUS_REJECTED, (qci_place){field, NULL},
+                    NULL, "%s", text);
+}
+
+/* The length of the bought cloth once it has shrunk, rounded down. */
+static qc_length cloth_length(const qc_plan_fabric *info)
+{
+    return info->bought * (WHOLE - info->shrink_length) / WHOLE;
+}
+
+/* The numbers that everything else is computed from are possible ones. */
+static qc_status check_headline(qci_replay *replay)
+{
+    const qc_plan_fabric *info = replay->info;
+
+    if (info->usable_width < 1 || info->usable_width > QC_MAX_WIDTH)
+        return qci_replay_reject(replay, NULL, "a usable width of %lld",
+                                 (long long)info->usable_width);
+    if (info->bought < 0 || info->bought > QC_LENGTH_MAX)
+        return qci_replay_reject(replay, NULL, "a bought length of %lld",
+                                 (long long)info->bought);
+    if (info->shrink_length < 0 || info->shrink_length >= WHOLE)
+        return qci_replay_reject(replay, NULL, "a shrinkage of %d",
+                                 (int)info->shrink_length);
+    if (info->step < 1 || info->bought % info->step)
+        return qci_replay_reject(replay, NULL,
+                                 "the bought %s is no number of steps of %s",
+                                 qci_replay_show(replay, info->bought).text,
+                                 qci_replay_show(replay, info->step).text);
+    return QC_STATUS_OK;
+}
+
+/* Lays the bare cloth on the table. */
+static qc_status begin_fabric(qci_replay *replay, uint32_t fabric)
+{
+    const qci_plan_fabric *from = &replay->plan->fabrics[fabric];
+    size_t leftovers = from->info.leftover_count;
+    qc_status status;
+
+    replay->fabric = fabric;
+    replay->info = &from->info;
+    replay->parts.count = 0;
+    replay->taken = 0;
+    replay->begun = false;
+    replay->cuts = 0;
+    replay->piece_area = replay->kept_area = replay->scrap_area = 0;
+    status = check_headline(replay);
+    if (status != QC_STATUS_OK)
+        return status;
+    qci_free(replay->to_keep);
+    replay->to_keep = qci_calloc(leftovers, sizeof *replay->to_keep);
+    if (!replay->to_keep)
+        return qci_no_memory(replay->err);
+    for (size_t i = 0; i < leftovers; i++)
+        replay->to_keep[i] = from->leftovers[i].count;
+    if (cloth_length(replay->info) > 0) {
+        qci_part bolt = {.copies = 1,
+                         .cloth =
+                             qci_polygon_rectangle(replay->info->usable_width,
+                                                   cloth_length(replay->info))};
+
+        if (!qci_vec_push(&replay->parts, bolt))
+            return qci_no_memory(replay->err);
+    }
+    return QC_STATUS_OK;
+}
+
+/* Pieces, kept cloth and scrap are the bolt again, and the plan's account of
+ * areas says the same. */
+static qc_status check_areas(qci_replay *replay)
+{
+    const qc_plan_fabric *info = replay->info;
+    const qc_area *area = &info->area;
+    qci_wide bolt = 2 * (qci_wide)info->usable_width * cloth_length(info);
+    qci_wide bought = (qci_wide)info->usable_width * info->bought;
+    qci_wide all = replay->piece_area + replay->kept_area + replay->scrap_area;
+
+    for (size_t i = 0; i < replay->parts.count; i++) {
+        const qci_part *part = &replay->parts.at[i];
+
+        if (!part->gone)
+            all += qci_polygon_doubled_area(&part->cloth) * part->copies;
+    }
+    if (all != bolt)
+        return qci_replay_reject(replay, NULL,
+                                 "cloth appears from nowhere or vanishes");
+    if (area->finished < 0 || area->seams < 0 || area->scrap < 0 ||
+        2 * ((qci_wide)area->finished + area->seams) != replay->piece_area)
+        return qci_replay_reject(replay, NULL,
+                                 "finished and seam areas are not those of the "
+                                 "pieces that fall out");
+    if (2 * (qci_wide)area->leftover != replay->kept_area)
+        return qci_replay_reject(replay, NULL,
+                                 "the leftover area is not what is kept");
+    if ((qci_wide)area->finished + area->seams + area->leftover + area->scrap !=
+        bought)
+        return qci_replay_reject(replay, NULL,
+                                 "the areas do not add up to what is bought");
+    return QC_STATUS_OK;
+}
+
+/* Compares the table with the promises. */
+static qc_status end_fabric(qci_replay *replay)
+{
+    const qc_plan_fabric *info = replay->info;
+
+    if (replay->taken != info->used)
+        return qci_replay_reject(replay, NULL,
+                                 "the steps use %s of the bolt, the plan %s",
+                                 qci_replay_show(replay, replay->taken).text,
+                                 qci_replay_show(replay, info->used).text);
+    if (replay->cuts != info->cuts)
+        return qci_replay_reject(
+            replay, NULL, "the steps make %lld cuts, the plan %lld",
+            (long long)replay->cuts, (long long)info->cuts);
+    for (size_t i = 0; i < info->leftover_count; i++) {
+        if (replay->to_keep[i])
+            return qci_replay_reject(replay, NULL,
+                                     "%lld of leftover %zu are never put away",
+                                     (long long)replay->to_keep[i], i);
+    }
+    return check_areas(replay);
+}
+
+/* Carries out the fabric's steps, from `*next` on. */
+static qc_status replay_fabric(qci_replay *replay, uint32_t fabric,
+                               size_t *next)
+{
+    const qc_plan *plan = replay->plan;
+    qc_status status = begin_fabric(replay, fabric);
+
+    while (status == QC_STATUS_OK && *next < plan->step_count &&
+           plan->steps[*next].fabric == fabric) {
+        const qc_step *step = &plan->steps[(*next)++];
+
+        if (step->number != *next)
+            return qci_replay_reject(replay, step, "is the %zuth step", *next);
+        status = qci_replay_step(replay, step);
+    }
+    return status == QC_STATUS_OK ? end_fabric(replay) : status;
+}
+
+/* As many of every type have fallen out as the plan promises. */
+static qc_status check_counts(const qci_replay *replay)
+{
+    for (size_t i = 0; i < replay->plan->piece_count; i++) {
+        const qc_plan_piece *piece = &replay->plan->pieces[i];
+        char field[32];
+
+        snprintf(field, sizeof field, "pieces[%zu]", i);
+        if (replay->fallen[i] != piece->count)
+            return qci_fail(
+                replay->err, QC_STATUS_REJECTED, (qci_place){field, NULL}, NULL,
+                "%lld fall out, the plan says %lld",
+                (long long)replay->fallen[i], (long long)piece->count);
+    }
+    return QC_STATUS_OK;
+}
+
+qc_status qci_replay_plan(const qc_plan *plan, qc_error *err)
+{
+    qci_replay replay = {.plan = plan, .err = err};
+    qc_status status = QC_STATUS_OK;
+    size_t next = 0;
+
+    replay.fallen = qci_calloc(plan->piece_count, sizeof *replay.fallen);
+    if (!replay.fallen)
+        status = qci_no_memory(err);
+    for (uint32_t i = 0; status == QC_STATUS_OK && i < plan->fabric_count; i++)
+        status = replay_fabric(&replay, i, &next);
+    if (status == QC_STATUS_OK && next < plan->step_count)
+        status = qci_replay_reject(
+            &replay, &plan->steps[next],
+            "is for fabric %u, which is not there or was cut before",
+            plan->steps[next].fabric);
+    if (status == QC_STATUS_OK)
+        status = check_counts(&replay);
+    qci_free(replay.fallen);
+    qci_free(replay.to_keep);
+    qci_vec_clear(&replay.parts);
+    return status;
+}
