@@ -2,12 +2,13 @@
  * set-ups, 100 for the narrowest width as well. Sizes are small multiples of
  * half an inch on narrow cloth, so that strips are full and trims matter.
  */
-#include <cmocka.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
 #include <stdio.h>
+
+#include <cmocka.h>
 
 #include "brute.h"
 
