@@ -1,0 +1,34 @@
+/* What is written inside a piece: as much as there is room for. */
+#ifndef QCI_DRAW_LABEL_H
+#define QCI_DRAW_LABEL_H
+
+#include "draw/scene.h"
+
+/* What could be written; `turned` may be NULL. */
+typedef struct qci_caption {
+    const char *name;
+    const char *size;
+    const char *turned;
+    const char *key; /* short stand-in for the name */
+} qci_caption;
+
+#define QCI_LABEL_LINES 3
+#define QCI_LABEL_BYTES 320
+
+/* A choice that fits every box of one size. No lines: there is no room. */
+typedef struct qci_fit {
+    int line_count;
+    const char *lines[QCI_LABEL_LINES]; /* NULL: `joined` */
+    qci_type types[QCI_LABEL_LINES];
+    char joined[QCI_LABEL_BYTES]; /* name and size on one line */
+    bool by_key;                  /* the key stands for the name */
+} qci_fit;
+
+/* The fullest caption, in the largest type, that fits a box of w x h. */
+void qci_label_fit(qci_scene *scene, double w, double h, qci_caption caption,
+                   qci_fit *fit);
+
+/* Writes the chosen lines into the middle of the box `owner`. */
+void qci_label_place(qci_scene *scene, const qci_fit *fit, size_t owner);
+
+#endif

@@ -1,0 +1,182 @@
+/* Below the cloth: scale bar, grain, signs, the list of pieces, cautions.
+ *
+ * The list has one cell per piece type of the fabric, in columns read
+ * downwards; names too long for their cell end in an ellipsis. Cost: linear in
+ * the piece types. */
+#include <inttypes.h>
+#include <stdio.h>
+
+#include "draw/sheet.h"
+
+#define COLUMNS 3
+#define SWATCH 14.0
+#define LONGEST_BAR 150.0
+
+static const qci_type small = {7.5, false, false};
+static const qci_type bold = {8.5, true, false};
+
+static double body_width(void)
+{
+    return QCI_PAGE_WIDTH - 2 * QCI_PAGE_MARGIN;
+}
+
+/* The longest of 1, 2, 5, 10, ... units that the bar has room for. */
+static qc_length bar_length(const qci_sheet *sheet)
+{
+    static const qc_length units[] = {QC_INCH, QC_CM, QC_MM};
+    static const int64_t steps[] = {1, 2, 5};
+    qc_length best = units[sheet->units];
+
+    for (int64_t ten = 1; ten <= 1000000; ten *= 10) {
+        for (int i = 0; i < 3; i++) {
+            qc_length length = units[sheet->units] * ten * steps[i];
+
+            if ((double)length * sheet->scale <= LONGEST_BAR)
+                best = length;
+        }
+    }
+    return best;
+}
+
+static void lay_scale(qci_sheet *sheet, double y)
+{
+    qc_length length = bar_length(sheet);
+    double w = (double)length * sheet->scale, x = QCI_PAGE_MARGIN;
+    char number[QCI_SIZE_BYTES], text[QCI_SIZE_BYTES + 16];
+
+    qci_scene_box(sheet->scene, QCI_ROLE_SCALE, x, y, w / 2, 5, 1);
+    qci_scene_box(sheet->scene, QCI_ROLE_SCALE, x + w / 2, y, w / 2, 5, 0);
+    qc_length_format(length, sheet->units, number, sizeof number);
+    snprintf(text, sizeof text, "%s %s", number, qci_sheet_unit(sheet));
+    qci_scene_text_in(sheet->scene, small, x, y + 8, 170, 0, text);
+}
+
+static void lay_grain(qci_sheet *sheet, double x, double y)
+{
+    const char *text = "lengthwise grain, along the selvages";
+    qci_role role = QCI_ROLE_BOTH_WAYS;
+
+    if (sheet->info->print == QC_PRINT_ONE_WAY) {
+        text = "one-way print: this way up on the cloth and in every piece";
+        role = QCI_ROLE_ONE_WAY;
+    } else if (sheet->info->print == QC_PRINT_TWO_WAY) {
+        text = "two-way print: runs along the length, either way up";
+    }
+    qci_scene_line(sheet->scene, role, x, y - 2, x, y + 20);
+    qci_scene_text_in(sheet->scene, small, x + 8, y + 4,
+                      QCI_PAGE_WIDTH - QCI_PAGE_MARGIN - x - 8, 0, text);
+}
+
+static double lay_sign(qci_sheet *sheet, double x, double y, qci_role role,
+                       const char *text)
+{
+    qci_scene_box(sheet->scene, role, x, y, 22, 10, 0);
+    qci_scene_text_in(sheet->scene, small, x + 27, y, 200, 0, text);
+    return x + 27 + qci_scene_text_width(sheet->scene, small, text) + 20;
+}
+
+static void lay_signs(qci_sheet *sheet, double y)
+{
+    double x = QCI_PAGE_MARGIN;
+
+    x = lay_sign(sheet, x, y, QCI_ROLE_SCRAP, "cut away");
+    x = lay_sign(sheet, x, y, QCI_ROLE_LEFTOVER, "left over, worth keeping");
+    if (sheet->has_breaks)
+        lay_sign(sheet, x, y, QCI_ROLE_BREAK,
+                 "to scale within a strip; part left out here");
+}
+
+static void lay_cell(qci_sheet *sheet, uint32_t index, double x, double y,
+                     double room, bool keys)
+{
+    const qc_plan_piece *piece = qc_plan_piece_at(sheet->plan, index);
+    const qci_kind *kind = &sheet->kinds[index];
+    const qci_type name_type = {7.5, true, false};
+    char size[QCI_SIZE_BYTES], text[QCI_SIZE_BYTES + 96], key[32];
+    double tail, at = x + SWATCH + 5;
+
+    qci_scene_box(sheet->scene, QCI_ROLE_PIECE, x, y + 0.5, SWATCH, 8,
+                  kind->number - 1);
+    if (keys) {
+        snprintf(key, sizeof key, "(%u)", kind->number);
+        qci_scene_text_in(sheet->scene, small, at, y, 26, 0, key);
+        at += 28;
+    }
+    qci_sheet_size_text(sheet, piece->cut[0], piece->cut[1], size);
+    if (kind->turned)
+        snprintf(text, sizeof text,
+                 "%s, %" PRId64 " pieces, %" PRId64 " turned", size,
+                 piece->count, kind->turned);
+    else
+        snprintf(text, sizeof text, "%s, %" PRId64 " %s", size, piece->count,
+                 piece->count == 1 ? "piece" : "pieces");
+    tail = qci_scene_text_width(sheet->scene, small, text);
+    room -= at - x;
+    if (qci_scene_text_width(sheet->scene, name_type, piece->id) + 6 + tail <=
+        room) {
+        qci_scene_text_in(sheet->scene, name_type, at, y, room - tail, 0,
+                          piece->id);
+        at += qci_scene_text_width(sheet->scene, name_type, piece->id) + 6;
+        qci_scene_text_in(sheet->scene, small, at, y, tail + 1, 0, text);
+        return;
+    }
+    qci_scene_text_in(sheet->scene, name_type, at, y, room - tail - 6, 0,
+                      piece->id);
+    qci_scene_text_in(sheet->scene, small, at + room - tail, y, tail + 1, 0,
+                      text);
+}
+
+static double lay_pieces(qci_sheet *sheet, double y)
+{
+    size_t count = qc_plan_piece_count(sheet->plan), types = 0, rows, at = 0;
+    double column = body_width() / COLUMNS;
+    double line = qci_scene_line_height(sheet->scene, small.size) + 3;
+    bool keys = false;
+
+    for (size_t i = 0; i < count; i++) {
+        types += sheet->kinds[i].number != 0;
+        keys |= sheet->kinds[i].keyed;
+    }
+    qci_scene_text_in(sheet->scene, bold, QCI_PAGE_MARGIN, y, body_width(), 0,
+                      keys ? "Pieces, cut sizes, across \xC3\x97 along the "
+                             "length; a number in brackets stands for a name"
+                           : "Pieces, cut sizes, across \xC3\x97 along the "
+                             "length");
+    y += qci_scene_line_height(sheet->scene, bold.size) + 4;
+    rows = (types + COLUMNS - 1) / COLUMNS;
+    for (size_t i = 0; i < count; i++) {
+        if (!sheet->kinds[i].number)
+            continue;
+        lay_cell(sheet, (uint32_t)i,
+                 QCI_PAGE_MARGIN + (double)(at / rows) * column,
+                 y + (double)(at % rows) * line, column - 12, keys);
+        at++;
+    }
+    return y + (double)rows * line;
+}
+
+static double lay_cautions(qci_sheet *sheet, double y)
+{
+    static const char *const cautions[] = {
+        "A rotary cutter is as sharp as a razor: always cut away from "
+        "yourself, keep fingers off the ruler's edge,",
+        "close the blade after every cut, and keep it out of the reach of "
+        "children."};
+    double line = qci_scene_line_height(sheet->scene, small.size);
+
+    for (size_t i = 0; i < sizeof cautions / sizeof *cautions; i++) {
+        qci_scene_text_in(sheet->scene, small, QCI_PAGE_MARGIN, y, body_width(),
+                          0, cautions[i]);
+        y += line;
+    }
+    return y;
+}
+
+double qci_legend_lay(qci_sheet *sheet, double y)
+{
+    lay_scale(sheet, y);
+    lay_grain(sheet, QCI_PAGE_MARGIN + 180, y);
+    lay_signs(sheet, y + 30);
+    y = lay_pieces(sheet, y + 52);
+    return lay_cautions(sheet, y + 10);
+}

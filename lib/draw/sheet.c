@@ -1,0 +1,153 @@
+/* The sheet of one fabric: heading, cloth, margins, legend, from the top down.
+ *
+ * A page is as wide as it always is and as long as it has to be. The cloth
+ * fills its width, but is never drawn larger than it is. */
+#include "draw/sheet.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+
+static const char times[] = " \xC3\x97 ";
+
+void qci_sheet_size_text(const qci_sheet *sheet, qc_length w, qc_length h,
+                         char text[QCI_SIZE_BYTES])
+{
+    char across[QCI_SIZE_BYTES], along[QCI_SIZE_BYTES];
+
+    qc_length_format(w, sheet->units, across, sizeof across);
+    qc_length_format(h, sheet->units, along, sizeof along);
+    if (w == h)
+        snprintf(text, QCI_SIZE_BYTES, "%s", across);
+    else
+        snprintf(text, QCI_SIZE_BYTES, "%.28s%s%.28s", across, times, along);
+}
+
+const char *qci_sheet_unit(const qci_sheet *sheet)
+{
+    static const char *const units[] = {"in", "cm", "mm"};
+
+    return units[sheet->units];
+}
+
+double qci_sheet_cloth_width(const qci_sheet *sheet)
+{
+    return (double)sheet->info->usable_width * sheet->scale;
+}
+
+/* Numbers the fabric's piece types and counts their quarter turns. */
+static bool gather_kinds(qci_sheet *sheet)
+{
+    size_t count = qc_plan_piece_count(sheet->plan);
+    unsigned number = 0;
+
+    sheet->kinds = qci_calloc(count, sizeof *sheet->kinds);
+    if (!sheet->kinds)
+        return false;
+    for (size_t i = 0; i < count; i++)
+        if (qc_plan_piece_at(sheet->plan, i)->fabric == sheet->fabric)
+            sheet->kinds[i].number = ++number;
+    for (size_t i = 0; i < sheet->info->strip_count; i++) {
+        const qc_strip *strip = qc_plan_strip_at(sheet->plan, sheet->fabric, i);
+
+        for (size_t j = 0; j < strip->subcut_count; j++) {
+            const qc_subcut *subcut = &strip->subcuts[j];
+
+            for (size_t k = 0; k < subcut->stack_count; k++)
+                if (subcut->stacks[k].turn == QC_TURN_QUARTER)
+                    sheet->kinds[subcut->stacks[k].piece].turned +=
+                        (int64_t)strip->repeat * subcut->count *
+                        subcut->stacks[k].count;
+        }
+    }
+    return true;
+}
+
+static double lay_line(qci_sheet *sheet, double y, double size, bool strong,
+                       const char *text)
+{
+    qci_scene_text_in(sheet->scene, (qci_type){size, strong, false},
+                      QCI_PAGE_MARGIN, y, QCI_PAGE_WIDTH - 2 * QCI_PAGE_MARGIN,
+                      0, text);
+    return y + qci_scene_line_height(sheet->scene, size) + 2;
+}
+
+static double lay_purchase(qci_sheet *sheet, double y)
+{
+    const qc_plan_fabric *info = sheet->info;
+    char shop[QCI_SIZE_BYTES], bound[QCI_SIZE_BYTES], line[320];
+    int64_t strips = 0;
+
+    for (size_t i = 0; i < info->strip_count; i++)
+        strips += qc_plan_strip_at(sheet->plan, sheet->fabric, i)->repeat;
+    qc_length_format_purchase(info->bought, sheet->units, shop, sizeof shop);
+    qc_length_format_purchase(info->bound, sheet->units, bound, sizeof bound);
+    if (info->bound >= info->bought)
+        snprintf(line, sizeof line, "Buy %s. Less is proved not to be enough.",
+                 shop);
+    else
+        snprintf(line, sizeof line,
+                 "Buy %s: the best plan found. Less than %s is proved not to "
+                 "be enough.",
+                 shop, bound);
+    y = lay_line(sheet, y, 9, false, line);
+    snprintf(line, sizeof line,
+             "%" PRId64 " %s, %u %s, %" PRId64
+             " cuts. Squared-up edge of the bolt above, squared end of the "
+             "strips on the left. Sizes in pieces: across%salong, in %s.",
+             strips, strips == 1 ? "strip" : "strips", info->setups,
+             info->setups == 1 ? "set-up" : "set-ups", info->cuts, times,
+             qci_sheet_unit(sheet));
+    return lay_line(sheet, y, 8, false, line);
+}
+
+static double lay_heading(qci_sheet *sheet)
+{
+    const char *title = qc_plan_title(sheet->plan);
+    double y = QCI_PAGE_MARGIN;
+
+    if (title[0])
+        y = lay_line(sheet, y, 15, true, title);
+    y = lay_line(sheet, y, title[0] ? 12 : 15, true, sheet->info->name);
+    if (!sheet->info->strip_count)
+        return lay_line(sheet, y, 9, false, "Nothing is cut from this fabric.");
+    return lay_purchase(sheet, y);
+}
+
+/* The cloth fills its place on the page, at most at its natural size. */
+static double choose_scale(const qc_plan_fabric *info)
+{
+    double fill = QCI_CLOTH_WIDTH / (double)info->usable_width;
+    double natural = 72.0 / (double)QC_INCH;
+
+    return fill < natural ? fill : natural;
+}
+
+bool qci_sheet_lay(const qc_plan *plan, size_t fabric, qci_scene *scene)
+{
+    qci_sheet sheet = {.plan = plan,
+                       .fabric = fabric,
+                       .info = qc_plan_fabric_at(plan, fabric),
+                       .units = qc_plan_units(plan),
+                       .scene = scene};
+    double y;
+
+    if (!gather_kinds(&sheet))
+        goto done;
+    sheet.scale = choose_scale(sheet.info);
+    sheet.length =
+        sheet.info->bought * (10000 - sheet.info->shrink_length) / 10000;
+    y = lay_heading(&sheet);
+    if (sheet.info->strip_count) {
+        sheet.top = y + 30;
+        qci_cloth_lay(&sheet);
+        y = qci_legend_lay(&sheet, qci_margin_lay(&sheet) + 14);
+    }
+    scene->width = QCI_PAGE_WIDTH;
+    scene->height = y + QCI_PAGE_MARGIN;
+done:
+    if (!sheet.kinds)
+        scene->failed = true;
+    qci_vec_clear(&sheet.bands);
+    qci_free(sheet.kinds);
+    return !scene->failed;
+}
