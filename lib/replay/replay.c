@@ -163,6 +163,31 @@ static qc_status end_fabric(qci_replay *replay)
     return check_areas(replay);
 }
 
+/* Steps are numbered from 1 without a gap, and take one fabric after the other
+ * in the order of the plan. */
+static qc_status check_sequence(qci_replay *replay)
+{
+    const qc_plan *plan = replay->plan;
+    uint32_t fabric = 0;
+
+    for (size_t i = 0; i < plan->step_count; i++) {
+        const qc_step *step = &plan->steps[i];
+
+        if (step->number != i + 1)
+            return qci_replay_reject(replay, step,
+                                     "stands where step %zu belongs", i + 1);
+        if (step->fabric >= plan->fabric_count)
+            return qci_replay_reject(replay, step, "there is no fabric %u",
+                                     step->fabric);
+        if (step->fabric < fabric)
+            return qci_replay_reject(replay, step,
+                                     "fabric %u comes after fabric %u",
+                                     step->fabric, fabric);
+        fabric = step->fabric;
+    }
+    return QC_STATUS_OK;
+}
+
 /* Carries out the fabric's steps, from `*next` on. */
 static qc_status replay_fabric(qci_replay *replay, uint32_t fabric,
                                size_t *next)
@@ -172,11 +197,8 @@ static qc_status replay_fabric(qci_replay *replay, uint32_t fabric,
 
     while (status == QC_STATUS_OK && *next < plan->step_count &&
            plan->steps[*next].fabric == fabric) {
-        const qc_step *step = &plan->steps[(*next)++];
-
-        if (step->number != *next)
-            return qci_replay_reject(replay, step, "is the %zuth step", *next);
-        status = qci_replay_step(replay, step);
+        status = qci_replay_step(replay, &plan->steps[*next]);
+        ++*next;
     }
     return status == QC_STATUS_OK ? end_fabric(replay) : status;
 }
@@ -201,19 +223,15 @@ static qc_status check_counts(const qci_replay *replay)
 qc_status qci_replay_plan(const qc_plan *plan, qc_error *err)
 {
     qci_replay replay = {.plan = plan, .err = err};
-    qc_status status = QC_STATUS_OK;
+    qc_status status;
     size_t next = 0;
 
     replay.fallen = qci_calloc(plan->piece_count, sizeof *replay.fallen);
     if (!replay.fallen)
-        status = qci_no_memory(err);
+        return qci_no_memory(err);
+    status = check_sequence(&replay);
     for (uint32_t i = 0; status == QC_STATUS_OK && i < plan->fabric_count; i++)
         status = replay_fabric(&replay, i, &next);
-    if (status == QC_STATUS_OK && next < plan->step_count)
-        status = qci_replay_reject(
-            &replay, &plan->steps[next],
-            "is for fabric %u, which is not there or was cut before",
-            plan->steps[next].fabric);
     if (status == QC_STATUS_OK)
         status = check_counts(&replay);
     qci_free(replay.fallen);
