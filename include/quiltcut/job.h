@@ -22,6 +22,10 @@ extern "C" {
 
 /** In a length or count of a spec: "take the default". */
 #define QC_DEFAULT (-1)
+/** The same for the units (inches) and a fabric's print (plain), so that the
+ *  plan can say that nobody stated them. */
+#define QC_UNITS_DEFAULT ((qc_units)QC_DEFAULT)
+#define QC_PRINT_DEFAULT ((qc_print)QC_DEFAULT)
 
 /** Limits that a job is checked against. */
 #define QC_MAX_FABRICS 200
@@ -89,8 +93,10 @@ typedef struct qc_piece_spec {
 } qc_piece_spec;
 
 typedef struct qc_job_spec {
-    uint32_t struct_size; /**< set by qc_job_spec_init() */
-    const char *title;    /**< NULL: none */
+    /** Set by qc_job_spec_init(). A size this library does not know is accepted
+     *  when every byte beyond the known ones is 0. */
+    uint32_t struct_size;
+    const char *title; /**< NULL: none */
     qc_units units;
     qc_length ruler; /**< grid that cut sizes are rounded up to */
     qc_length seam;  /**< seam allowance */
@@ -109,7 +115,8 @@ typedef struct qc_job_spec {
     int32_t time_limit_ms; /**< QC_DEFAULT = 10 000 */
 } qc_job_spec;
 
-/** Fills a spec with "take the default" everywhere; lists stay empty. */
+/** Fills a spec with "take the default" everywhere; lists stay empty, and what
+ *  is required (ids, a piece's fabric, size and count) stays NULL or 0. */
 QC_API void qc_job_spec_init(qc_job_spec *spec, qc_units units);
 QC_API void qc_fabric_spec_init(qc_fabric_spec *spec);
 QC_API void qc_piece_spec_init(qc_piece_spec *spec);
