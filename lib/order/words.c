@@ -37,18 +37,13 @@ static void put_number(qci_text *text, qc_length length, const qci_origin *from)
     qci_text_printf(text, "%s", reading);
 }
 
-static void put_unit(qci_text *text, const qci_origin *from)
+static void put_length(qci_text *text, qc_length length, const qci_origin *from)
 {
     static const char *const units[] = {
         [QC_UNITS_IN] = "in", [QC_UNITS_CM] = "cm", [QC_UNITS_MM] = "mm"};
 
-    qci_text_printf(text, " %s", units[from->plan->units]);
-}
-
-static void put_length(qci_text *text, qc_length length, const qci_origin *from)
-{
     put_number(text, length, from);
-    put_unit(text, from);
+    qci_text_printf(text, " %s", units[from->plan->units]);
 }
 
 /* "2 1/2 x 4 1/2 in" */
@@ -254,8 +249,8 @@ static void put_freed(qci_text *text, const qc_step *step,
     }
 }
 
-/* How many that makes: "(108 in all)", "(36 now, 144 of 200 so far)",
- * "(section 1a, 36 in all)". */
+/* How many that makes: "(108 in all)", "(108 of 200 so far)", "(36 now, 144 of
+ * 200 so far)", "(56 now, which makes all 200)", "(section 1a, 36 in all)". */
 static void put_tally(qci_text *text, const qc_step *step,
                       const qci_origin *from)
 {
@@ -271,14 +266,15 @@ static void put_tally(qci_text *text, const qc_step *step,
         return;
     }
     needed = from->plan->pieces[step->piece].count;
-    qci_text_printf(text, "%" PRId64, step->yield);
-    if (step->yield == needed)
-        qci_text_printf(text, " in all)");
-    else if (step->total == needed)
-        qci_text_printf(text, " now, which makes all %" PRId64 ")", needed);
+    if (step->total > step->yield)
+        qci_text_printf(text, "%" PRId64 " now, ", step->yield);
+    if (step->total != needed)
+        qci_text_printf(text, "%" PRId64 " of %" PRId64 " so far)", step->total,
+                        needed);
+    else if (step->total > step->yield)
+        qci_text_printf(text, "which makes all %" PRId64 ")", needed);
     else
-        qci_text_printf(text, " now, %" PRId64 " of %" PRId64 " so far)",
-                        step->total, needed);
+        qci_text_printf(text, "%" PRId64 " in all)", needed);
 }
 
 /* Nothing is cut: the cloths have the right size as they are. */
@@ -302,7 +298,8 @@ static const char *start_of(const qc_step *step, const qci_origin *from)
         return from->stack == 0 ? "from the lower edge up" : "going on upwards";
     if (step->kind == QC_STEP_SUBCUT && from->subcut > 0)
         return "going on to the right";
-    return "from the left edge";
+    return step->kind == QC_STEP_SUBCUT ? "from the squared end"
+                                        : "from the left edge";
 }
 
 static void put_frame(qci_text *text, const qc_step *step,
@@ -318,7 +315,7 @@ static void put_frame(qci_text *text, const qc_step *step,
     qci_text_printf(text, " and, %s, cut %s", start_of(step, from),
                     last_strips ? "only " : "");
     put_freed(text, step, from, false);
-    qci_text_printf(text, " from ");
+    qci_text_printf(text, "%s from ", step->piece != QC_NONE ? "," : "");
     put_cloths(text, step, from);
     if (step->rest_is_piece)
         qci_text_printf(

@@ -1,0 +1,33 @@
+/* Plans built by hand, element after element, for the tests of the rooms that
+ * read plans. Everything is asserted to succeed; qc_plan_destroy() ends a
+ * plan. */
+#ifndef QC_TEST_HAND_PLAN_H
+#define QC_TEST_HAND_PLAN_H
+
+#include "plan/plan.h"
+
+/* A length of `eighths` eighths of an inch. */
+#define EIGHTHS(eighths) ((qc_length)(eighths)*QC_INCH / 8)
+#define INCHES(inches) ((qc_length)(inches)*QC_INCH)
+
+/* An empty plan in inches, ruler 1/8, seam 1/4, piles of 4. */
+qc_plan *hand_plan(void);
+/* Adds a plain fabric without shrinkage, sold by the 1/8 yard; what follows
+ * belongs to it. */
+void hand_fabric(qc_plan *plan, const char *name, qc_length width,
+                 qc_length square_up);
+/* Adds a piece of the last fabric; returns its index. */
+uint32_t hand_piece(qc_plan *plan, const char *id, qc_length across,
+                    qc_length along);
+/* Adds a strip entry, then a subcut to it, then a run of pieces to that.
+ * Widths, numbers of pieces and the length used follow. */
+qc_strip *hand_strip(qc_plan *plan, qc_length height, uint32_t repeat);
+void hand_subcut(qc_plan *plan, uint32_t count);
+void hand_stack(qc_plan *plan, uint32_t piece, uint32_t count, qc_turn turn);
+/* A subcut of `count` single pieces. */
+void hand_row(qc_plan *plan, uint32_t count, uint32_t piece, qc_turn turn);
+/* Computes what must be bought, keeps leftovers of `keep` and more by `keep`
+ * and more, and adds the areas up. Done last, for all fabrics. */
+void hand_finish(qc_plan *plan, qc_length keep);
+
+#endif
