@@ -7,6 +7,7 @@
  */
 #include "mini.h"
 
+#include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -43,6 +44,39 @@ bool mini_goals(mini_job *job, const char *letters)
         job->goals[job->goal_count++] = (qc_goal)(place - known);
     }
     return true;
+}
+
+int mini_read(FILE *file, char name[64], mini_job *job)
+{
+    char goals[16];
+    int print, no_trim;
+    size_t i, n;
+    int read = fscanf(file,
+                      "%63s %" SCNd64 " %d %d %d %" SCNd64 " %" SCNd64
+                      " %" SCNd32 " %" SCNd64 " %" SCNd32 " %15s %zu",
+                      name, &job->width, &print, &job->stages, &no_trim,
+                      &job->square_up, &job->step, &job->shrink, &job->ruler,
+                      &job->time_limit_ms, goals, &n);
+
+    if (read == EOF)
+        return 0;
+    if (read != 12 || n > MINI_MAX_PIECES)
+        return -1;
+    job->print = (qc_print)print;
+    job->no_trim = no_trim != 0;
+    job->goal_count = 0;
+    if (strcmp(goals, "-") != 0 && !mini_goals(job, goals))
+        return -1;
+    job->piece_count = n;
+    for (i = 0; i < n; i++) {
+        mini_piece *p = &job->pieces[i];
+        int grain;
+        if (fscanf(file, "%" SCNd64 " %" SCNd64 " %" SCNd64 " %d", &p->across,
+                   &p->along, &p->count, &grain) != 4)
+            return -1;
+        p->grain = (qc_grain)grain;
+    }
+    return 1;
 }
 
 qc_status mini_create(const mini_job *job, qc_job **out, qc_error *err)
@@ -129,7 +163,7 @@ qc_length mini_bought(const mini_job *job, qc_length used)
     return steps * job->step;
 }
 
-qc_length mini_hand_method(const mini_job *job)
+qc_length mini_hand_used(const mini_job *job)
 {
     qc_length used = job->square_up;
     size_t i;
@@ -142,7 +176,12 @@ qc_length mini_hand_method(const mini_job *job)
         int64_t per_strip = job->width / w;
         used += (p->count + per_strip - 1) / per_strip * h;
     }
-    return mini_bought(job, used);
+    return used;
+}
+
+qc_length mini_hand_method(const mini_job *job)
+{
+    return mini_bought(job, mini_hand_used(job));
 }
 
 static qc_length tallest_form(const mini_job *job)

@@ -4,9 +4,11 @@
 #ifndef QCT_MINI_H
 #define QCT_MINI_H
 
+#include <stdio.h>
+
 #include <quiltcut/quiltcut.h>
 
-#define MINI_MAX_PIECES 400
+#define MINI_MAX_PIECES QC_MAX_PIECES
 
 typedef struct mini_piece {
     qc_length across, along;
@@ -35,6 +37,13 @@ void mini_add(mini_job *job, qc_length across, qc_length along, int64_t count);
 /* Goals from letters: b bought, u used, m money, s setups, c cuts, l leftover.
  * @return false for any other letter. */
 bool mini_goals(mini_job *job, const char *letters);
+/* Reads one job from a line of numbers:
+ *   name width print stages no_trim square_up step shrink ruler limit_ms
+ *   goals n, then n times: across along count grain
+ * All lengths in units of 1/8 micrometre; print and grain as numbers of their
+ * enumerations; goals as letters, "-" = default.
+ * @return 1 for a job, 0 at the end, -1 for anything else. */
+int mini_read(FILE *file, char name[64], mini_job *job);
 /* Pieces are named P0, P1, ... in their order. */
 qc_status mini_create(const mini_job *job, qc_job **out, qc_error *err);
 /* mini_create() and qc_job_solve() on `threads` threads. */
@@ -45,7 +54,9 @@ qc_status mini_solve(const mini_job *job, int threads, qc_plan **out,
 bool mini_may_lie(const mini_job *job, size_t piece, bool turned);
 /* The least multiple of the step that, shrunk, still gives `used`. */
 qc_length mini_bought(const mini_job *job, qc_length used);
-/* What one size to a strip buys, every piece as given if it fits so. */
+/* What one size to a strip uses and buys, every piece as given if it fits so.
+ */
+qc_length mini_hand_used(const mini_job *job);
 qc_length mini_hand_method(const mini_job *job);
 
 /* Reads the plan of a mini job strip by strip and checks it against the

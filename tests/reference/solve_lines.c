@@ -1,14 +1,11 @@
 /* Solves mini jobs given as lines on stdin, one result line each on stdout, so
  * that a script can put hundreds of jobs to the library in one process.
  *
- * In:  name width print stages no_trim square_up step shrink ruler limit_ms
- *      goals n, then n times: across along count grain
- *      All lengths in units of 1/8 micrometre; print and grain as numbers of
- *      their enumerations; goals as letters (see mini_goals), "-" = default.
+ * In:  job lines as mini_read() takes them.
  * Out: name, then key=value fields, or name and error=TEXT.
  *      A plan that does not keep the definition ends as error=...
  *
- * The fields t_us (wall time) and the level list are for the reader; nothing
+ * The fields t_us (wall), cpu_us and the level list are for the reader; nothing
  * here decides whether an answer is right but mini_check().
  */
 #include "mini.h"
@@ -18,48 +15,16 @@
 #include <string.h>
 #include <time.h>
 
-static int64_t now_us(void)
+static int64_t now_us(clockid_t clock)
 {
     struct timespec t;
 
-    clock_gettime(CLOCK_MONOTONIC, &t);
+    clock_gettime(clock, &t);
     return (int64_t)t.tv_sec * 1000000 + t.tv_nsec / 1000;
 }
 
-/* @return 1 for a job, 0 at the end, -1 for a line that is not a job. */
-static int read_job(char name[64], mini_job *job)
-{
-    char goals[16];
-    int print, no_trim;
-    size_t i, n;
-    int read = scanf("%63s %" SCNd64 " %d %d %d %" SCNd64 " %" SCNd64
-                     " %" SCNd32 " %" SCNd64 " %" SCNd32 " %15s %zu",
-                     name, &job->width, &print, &job->stages, &no_trim,
-                     &job->square_up, &job->step, &job->shrink, &job->ruler,
-                     &job->time_limit_ms, goals, &n);
-
-    if (read == EOF)
-        return 0;
-    if (read != 12 || n > MINI_MAX_PIECES)
-        return -1;
-    job->print = (qc_print)print;
-    job->no_trim = no_trim != 0;
-    job->goal_count = 0;
-    if (strcmp(goals, "-") != 0 && !mini_goals(job, goals))
-        return -1;
-    job->piece_count = n;
-    for (i = 0; i < n; i++) {
-        mini_piece *p = &job->pieces[i];
-        int grain;
-        if (scanf("%" SCNd64 " %" SCNd64 " %" SCNd64 " %d", &p->across,
-                  &p->along, &p->count, &grain) != 4)
-            return -1;
-        p->grain = (qc_grain)grain;
-    }
-    return 1;
-}
-
-static void print_plan(const char *name, const qc_plan *plan, int64_t us)
+static void print_plan(const char *name, const qc_plan *plan, int64_t us,
+                       int64_t cpu)
 {
     static const char letters[] = "bumscl";
     const qc_plan_fabric *f = qc_plan_fabric_at(plan, 0);
@@ -67,10 +32,12 @@ static void print_plan(const char *name, const qc_plan *plan, int64_t us)
 
     printf("%s optimal=%d used=%" PRId64 " bought=%" PRId64 " bound=%" PRId64
            " hand=%" PRId64 " narrowest=%" PRId64 " narrowest_proved=%d"
-           " setups=%" PRIu32 " cuts=%" PRId64 " t_us=%" PRId64,
+           " setups=%" PRIu32 " cuts=%" PRId64 " t_us=%" PRId64
+           " cpu_us=%" PRId64,
            name, f->outcome == QC_OUTCOME_OPTIMAL, f->used, f->bought, f->bound,
            f->hand_method, f->narrowest_width,
-           f->narrowest_outcome == QC_OUTCOME_OPTIMAL, f->setups, f->cuts, us);
+           f->narrowest_outcome == QC_OUTCOME_OPTIMAL, f->setups, f->cuts, us,
+           cpu);
     for (i = 0; i < f->level_count; i++) {
         const qc_level *level = qc_plan_level_at(plan, 0, i);
         printf(" %c=%" PRId64 ":%" PRId64 ":%d", letters[level->goal],
@@ -86,12 +53,13 @@ int main(void)
     char name[64];
     int state;
 
-    while ((state = read_job(name, &job)) > 0) {
+    while ((state = mini_read(stdin, name, &job)) > 0) {
         char message[512];
         const char *wrong;
         qc_error err;
         qc_plan *plan = NULL;
-        int64_t start = now_us();
+        int64_t start = now_us(CLOCK_MONOTONIC);
+        int64_t cpu = now_us(CLOCK_PROCESS_CPUTIME_ID);
 
         qc_error_init(&err);
         if (mini_solve(&job, 1, &plan, &err) != QC_STATUS_OK) {
@@ -101,7 +69,8 @@ int main(void)
         } else if ((wrong = mini_check(&job, plan)) != NULL) {
             printf("%s error=%s\n", name, wrong);
         } else {
-            print_plan(name, plan, now_us() - start);
+            print_plan(name, plan, now_us(CLOCK_MONOTONIC) - start,
+                       now_us(CLOCK_PROCESS_CPUTIME_ID) - cpu);
         }
         fflush(stdout);
         qc_plan_destroy(plan);

@@ -1,0 +1,194 @@
+"""Runs the bench and writes its tables. Usage: table.py BUILD [--quick]
+
+One driver process at a time, so that times are not each other's noise. All
+ratios come from this one run. Proved = the library's own bound, in integers,
+meets the value; every plan was replayed by the library and checked again, strip
+by strip, by the driver.
+"""
+import os
+import platform
+import statistics
+import subprocess
+import sys
+import time
+
+import jobs
+from arcflow import timed
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+DATA = os.path.join(HERE, "..", "..", "shared", "data")
+BEGIN, END = "<!-- results: begin -->", "<!-- results: end -->"
+
+
+def run(driver, batch):
+    """Result fields by job name."""
+    done = subprocess.run([driver],
+                          input="".join(j.line() + "\n" for j in batch),
+                          text=True, stdout=subprocess.PIPE, check=True)
+    out = {}
+    for line in done.stdout.splitlines():
+        name, rest = line.split(" ", 1)
+        if rest.startswith("error="):
+            raise SystemExit(f"{name}: {rest}")
+        out[name] = dict(f.split("=") for f in rest.split())
+    return out
+
+
+def seconds(answers):
+    return sorted(int(a["t_us"]) / 1e6 for a in answers.values())
+
+
+def times(answers):
+    t = seconds(answers)
+    return (f"{statistics.median(t):.3f} | {t[int(0.9 * (len(t) - 1))]:.2f} | "
+            f"{t[-1]:.2f}")
+
+
+def proved(answers, letter):
+    n = sum(a[letter].endswith(":1") for a in answers.values())
+    return f"{n}/{len(answers)}"
+
+
+def saving(pairs):
+    """Mean and best share of fabric saved, from (other, ours) lengths."""
+    saved = [100 * (1 - ours / other) for other, ours in pairs]
+    return f"{statistics.mean(saved):.1f} % ({max(saved):.0f} %)"
+
+
+def quilts(build, sets, limit_ms):
+    lines = ["| jobs | goal | proved | median s | p90 s | worst s | "
+             "saved vs hand method | saved vs FFDH |",
+             "|---|---|---|---|---|---|---|---|"]
+    flat_used = {}
+    for kind, count in sets:
+        plain = [jobs.quilt_job(kind, i) for i in range(count)]
+        for mode in ("flat", "full"):
+            def batch(goals):
+                return [jobs.as_mode(j, mode, goals, limit_ms) for j in plain]
+            shelf = run(f"{build}/shelf_lines", batch("b"))
+            for goals, letter, what in (("b", "b", "bought"),
+                                        ("u", "u", "used")):
+                got = run(f"{build}/solve_lines", batch(goals))
+                ours = {n: int(a["bought" if letter == "b" else "used"])
+                        for n, a in got.items()}
+                tail = "_bought" if letter == "b" else ""
+                hand = saving([(int(shelf[n]["hand" + tail]), v)
+                               for n, v in ours.items()])
+                ffdh = saving([(int(shelf[n]["ffdh" + tail]), v)
+                               for n, v in ours.items()])
+                lines.append(f"| {kind}, {mode} | {what} | "
+                             f"{proved(got, letter)} | {times(got)} | {hand} | "
+                             f"{ffdh} |")
+                if mode == "flat" and letter == "u":
+                    flat_used.update(got)
+            if mode == "full":
+                got = run(f"{build}/solve_lines", batch("bscl"))
+                setups = statistics.mean(int(a["setups"]) for a in got.values())
+                types = statistics.mean(len(j.pieces) for j in plain)
+                lines.append(
+                    f"| {kind}, {mode} | all default goals | bought "
+                    f"{proved(got, 'b')}, set-ups {proved(got, 's')}, cuts "
+                    f"{proved(got, 'c')}, leftover {proved(got, 'l')} | "
+                    f"{times(got)} | {setups:.1f} set-ups for {types:.1f} "
+                    "sizes (means) | |")
+    return lines, flat_used
+
+
+def against_arc_flow(sets, flat_used, limit_s):
+    """CPU time of CBC on the arc-flow model against the library's."""
+    asked = finished = too_large = 0
+    ratios, wrong = [], []
+    for kind, count in sets:
+        for i in range(count):
+            job = jobs.as_mode(jobs.quilt_job(kind, i), "flat", "u", 0)
+            ours = flat_used[job.name]
+            used, cpu, arcs = timed(job, limit_s)
+            asked += 1
+            too_large += arcs == 0
+            if used is None:
+                continue
+            finished += 1
+            ratios.append(cpu / max(1e-4, int(ours["cpu_us"]) / 1e6))
+            value, bound, _ = (int(x) for x in ours["u"].split(":"))
+            if not bound <= used + job.square_up <= value:
+                wrong.append(job.name)
+    if wrong:
+        raise SystemExit(f"the models disagree on {wrong}")
+    lines = [f"Jobs asked: {asked}. Model too large to try: {too_large}. CBC "
+             f"finished within {limit_s} s: {finished}; the library proved "
+             f"{sum(a['u'].endswith(':1') for a in flat_used.values())} of the "
+             "same jobs."]
+    if ratios:
+        ratios.sort()
+        lines.append(f"CPU time, CBC / library, on the {finished} that CBC "
+                     f"finished: median {statistics.median(ratios):.0f}, least "
+                     f"{ratios[0]:.1f}, most {ratios[-1]:.0f}. All answers "
+                     "agree.")
+    return lines
+
+
+def families(build, most, limit_ms):
+    if not os.path.isdir(DATA):
+        return ["The data folder is not beside this checkout: not run."]
+    lines = ["| family | asked | proved | known optimum met | median s | p90 s "
+             "| worst s |", "|---|---|---|---|---|---|---|"]
+    by_family = {}
+    for family, known, job in jobs.data_jobs(DATA, most, limit_ms):
+        by_family.setdefault(family, []).append((known, job))
+    for family, entries in by_family.items():
+        got = run(f"{build}/solve_lines", [job for _, job in entries])
+        met = of = 0
+        for known, job in entries:
+            if known is None:
+                continue
+            value, bound, _ = (int(x) for x in got[job.name]["u"].split(":"))
+            if bound > known or value < known:
+                raise SystemExit(f"{family} {job.name}: {bound} .. {value}, "
+                                 f"known {known}")
+            of += 1
+            met += value == known
+        lines.append(f"| {family} | {len(entries)} | "
+                     f"{proved(got, 'u')} | {met}/{of} | {times(got)} |")
+    return lines
+
+
+def main():
+    build, quick = sys.argv[1], "--quick" in sys.argv
+    sets = [("s", 12), ("q", 8)] if quick else [("s", 60), ("q", 40)]
+    limit_ms = 3000 if quick else 10000
+    start = time.monotonic()
+    table, flat_used = quilts(build, sets, limit_ms)
+    out = [f"Measured on {cpu_name()}, {os.cpu_count()} cores, "
+           f"{platform.system()}; one job at a time, one thread; time limit "
+           f"{limit_ms / 1000:g} s a job.", "",
+           "### Quilt jobs", ""] + table
+    out += ["", "### Against a general-purpose solver (s and q, flat, used)", ""]
+    out += against_arc_flow(sets, flat_used, 5 if quick else 30)
+    out += ["", "### Published sets (two stages, no turning, exact length)", ""]
+    out += families(build, 4 if quick else 20, 1000 if quick else 5000)
+    out += ["", f"The whole run took {(time.monotonic() - start) / 60:.0f} min."]
+    text = "\n".join(out)
+    print(text)
+    if quick:
+        return
+    path = os.path.join(HERE, "README.md")
+    with open(path, encoding="utf-8") as f:
+        page = f.read()
+    head, rest = page.split(BEGIN)
+    with open(path, "w", encoding="utf-8") as f:
+        f.write(head + BEGIN + "\n" + text + "\n" + END + rest.split(END)[1])
+
+
+def cpu_name():
+    try:
+        with open("/proc/cpuinfo", encoding="utf-8") as f:
+            for line in f:
+                if line.startswith("model name"):
+                    return line.split(":", 1)[1].strip()
+    except OSError:
+        pass
+    return platform.machine() or "an unnamed processor"
+
+
+if __name__ == "__main__":
+    main()
