@@ -131,8 +131,21 @@ static qc_status fill_strips(qci_plan_fabric *fabric, qci_found found,
     return status;
 }
 
-static qc_status fill_levels(qci_plan_fabric *fabric, qci_found found,
-                             qc_error *err)
+/* What `bought` costs, to the nearest ten-thousandth; the job keeps prices so
+ * small that the product fits. */
+static int64_t cost_of(const qci_fabric *cloth, qc_units units,
+                       qc_length bought)
+{
+    qc_length unit = units == QC_UNITS_IN ? QC_YARD : QC_M;
+
+    if (cloth->price == QC_DEFAULT)
+        return QC_DEFAULT;
+    return (bought * cloth->price + unit / 2) / unit;
+}
+
+/* The packing knows no prices: to it, money is the length bought. */
+static qc_status fill_levels(qci_plan_fabric *fabric, const qci_fabric *cloth,
+                             qc_units units, qci_found found, qc_error *err)
 {
     size_t count = found.demand->goal_count;
 
@@ -142,19 +155,15 @@ static qc_status fill_levels(qci_plan_fabric *fabric, qci_found found,
         return qci_no_memory(err);
     fabric->info.level_count = count;
     fabric->info.outcome = fabric->levels[0].outcome;
+    for (size_t i = 0; i < count; i++) {
+        qc_level *level = &fabric->levels[i];
+
+        if (level->goal != QC_GOAL_MONEY)
+            continue;
+        level->value = cost_of(cloth, units, level->value);
+        level->bound = cost_of(cloth, units, level->bound);
+    }
     return QC_STATUS_OK;
-}
-
-/* What `bought` costs, to the nearest ten-thousandth. */
-static int64_t cost_of(const qci_fabric *cloth, qc_units units,
-                       qc_length bought)
-{
-    qc_length unit = units == QC_UNITS_IN ? QC_YARD : QC_M;
-
-    if (cloth->price == QC_DEFAULT)
-        return QC_DEFAULT;
-    return bought / unit * cloth->price +
-           (bought % unit * cloth->price + unit / 2) / unit;
 }
 
 static qc_plan_fabric plan_fabric(const qci_fabric *cloth, qc_units units,
@@ -186,7 +195,7 @@ static qc_status fill_fabric(qc_plan *plan, const qc_job *job, uint32_t index,
     if (!copy_text(&fabric->info.id, cloth->id) ||
         !copy_text(&fabric->info.name, cloth->name))
         return qci_no_memory(err);
-    status = fill_levels(fabric, found, err);
+    status = fill_levels(fabric, cloth, job->units, found, err);
     if (!status)
         status = fill_strips(fabric, found, err);
     if (!status)

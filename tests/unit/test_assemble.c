@@ -271,6 +271,17 @@ static void cost_follows_the_units(void **state)
     assert_int_equal(assemble(s)->cost, QC_DEFAULT);
 }
 
+static void money_levels_are_lengths_paid_for(void **state)
+{
+    scene *s = *state;
+
+    s->packing.levels[0] =
+        (qc_level){QC_GOAL_MONEY, QC_OUTCOME_FEASIBLE, IN(18), IN(13.5)};
+    assert_int_equal(assemble(s)->outcome, QC_OUTCOME_FEASIBLE);
+    assert_int_equal(qc_plan_level_at(s->plan, 0, 0)->value, 67500);
+    assert_int_equal(qc_plan_level_at(s->plan, 0, 0)->bound, 50625);
+}
+
 static void every_failed_allocation_is_survived(void **state)
 {
     scene *s = *state;
@@ -312,6 +323,8 @@ int main(void)
                                         tear_down),
         cmocka_unit_test_setup_teardown(cost_follows_the_units, set_up,
                                         tear_down),
+        cmocka_unit_test_setup_teardown(money_levels_are_lengths_paid_for,
+                                        set_up, tear_down),
         cmocka_unit_test_setup_teardown(every_failed_allocation_is_survived,
                                         set_up, tear_down),
     };
