@@ -114,7 +114,7 @@ static qc_status check_kinds(const entry *e)
 /* "cut", or "cut[1]" where the JSON form has a list. */
 static qci_path size_path(const entry *e, int dimension)
 {
-    char member[16];
+    char member[32];
 
     snprintf(member, sizeof member, "%s", e->spec->is_cut ? "cut" : "finished");
     if (e->spec->shape == QC_SHAPE_RECTANGLE)
