@@ -15,6 +15,7 @@
 
 #include "base/alloc.h"
 #include "base/error.h"
+#include "mip/basis.h"
 #include "mip/guard.h"
 #include "mip/mip.h"
 #include "mip/simplex.h"
@@ -296,6 +297,9 @@ static qc_status truncate_body(void *arg, qc_error *err)
     change *c = arg;
 
     (void)err;
+    if (qci_basis_release_rows(c->lp->prob, c->at + 1, c->lp->index,
+                               c->lp->value))
+        c->lp->priced = true;
     for (int i = 1; i <= c->n; i++)
         c->lp->index[i] = c->at + i;
     glp_del_rows(c->lp->prob, c->n, c->lp->index);
@@ -312,7 +316,7 @@ qc_status qci_lp_truncate_rows(qci_lp *lp, int rows, qc_error *err)
         st = refuse(err, "rows", "no such row");
     if (st || !c.n)
         return st;
-    if (!make_room(lp, c.n))
+    if (!make_room(lp, lp->row_count + lp->column_count))
         return qci_no_memory(err);
     return qci_guard(truncate_body, &c, err);
 }
