@@ -33,6 +33,8 @@ extern "C" {
 #define QC_MAX_COUNT 1000000000
 #define QC_MAX_TEXT_BYTES 200
 #define QC_MAX_WIDTH (10 * QC_M)
+/** The longest JSON text that qc_job_parse() reads. */
+#define QC_MAX_JSON_BYTES (16 * 1024 * 1024)
 
 /** What the print asks of the pieces. */
 typedef enum qc_print {

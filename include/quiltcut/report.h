@@ -36,6 +36,17 @@ QC_API qc_status qc_plan_json(const qc_plan *plan, char **out_text,
  */
 QC_API const char *qc_schema_text(const char *name);
 
+/**
+ * JSON in, JSON out: qc_job_parse(), qc_job_solve() with default options and
+ * qc_plan_json() in one call, for programs that speak JSON only.
+ *
+ * @param job  `size` bytes of UTF-8; need not end with NUL.
+ * @param out_plan_json Receives the plan; NULL on failure.
+ * @return as the three calls.
+ */
+QC_API qc_status qc_json_plan(const char *job, size_t size,
+                              char **out_plan_json, qc_error *err);
+
 /** Ends a text; NULL is fine. */
 QC_API void qc_text_destroy(char *text);
 

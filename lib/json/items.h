@@ -1,0 +1,41 @@
+/* Fabrics and pieces from JSON. */
+#ifndef QCI_JSON_ITEMS_H
+#define QCI_JSON_ITEMS_H
+
+#include <quiltcut/job.h>
+
+#include "base/vec.h"
+#include "json/read.h"
+
+#define QCI_COUNT(array) (sizeof(array) / sizeof *(array))
+
+/* A spec while it is being read; its texts are the JSON values'. */
+typedef struct qci_draft {
+    qc_job_spec spec;
+    QCI_VEC(qc_fabric_spec) fabrics;
+    QCI_VEC(qc_piece_spec) pieces;
+} qci_draft;
+
+/* Reads a word into an enumeration that has the words' order. */
+#define QCI_WORD_READER(name, type, built, ...)                                \
+    static qc_status name(qci_reader *reader, const json_t *value,             \
+                          const qci_field *field, void *to)                    \
+    {                                                                          \
+        static const char *const words[] = {__VA_ARGS__};                      \
+        static const qci_words choice = {words, QCI_COUNT(words), built};      \
+        int index = 0;                                                         \
+        qc_status status = qci_read_word(reader, value, &choice, &index);      \
+                                                                               \
+        (void)field;                                                           \
+        if (!status)                                                           \
+            *(type *)to = (type)index;                                         \
+        return status;                                                         \
+    }
+
+/* Reads one of them and appends it. */
+qc_status qci_read_fabric(qci_reader *reader, const json_t *value,
+                          qci_draft *to);
+qc_status qci_read_piece(qci_reader *reader, const json_t *value,
+                         qci_draft *to);
+
+#endif

@@ -1,0 +1,239 @@
+/* A job from JSON: jansson reads the text, the tables below say what each
+ * object may hold, and qc_job_create() checks what it means. The spec points
+ * into the JSON values, which are kept until the job has copied them. Errors of
+ * all three get the same shape: field, value, line and column. */
+#include <quiltcut/job.h>
+
+#include <jansson.h>
+#include <stddef.h>
+#include <string.h>
+
+#include "base/error.h"
+#include "json/items.h"
+#include "json/number.h"
+#include "json/read.h"
+#include "json/syntax.h"
+
+#define MAX_SECONDS 86400
+
+QCI_WORD_READER(read_units, qc_units, 3, "in", "cm", "mm")
+QCI_WORD_READER(read_goal, qc_goal, 6, "bought", "used", "money", "setups",
+                "cuts", "leftover")
+
+static qc_status read_version(qci_reader *reader, const json_t *value,
+                              const qci_field *field, void *to)
+{
+    char text[QCI_NUMBER_ROOM] = "";
+
+    (void)field;
+    (void)to;
+    if (json_is_number(value))
+        qci_number_text(value, text);
+    if (strcmp(text, "1") != 0)
+        return qci_read_fail(reader, "1",
+                             "is not a form that this version reads");
+    return QC_STATUS_OK;
+}
+
+static qc_status
+read_list(qci_reader *reader, const json_t *value, qci_draft *to,
+          qc_status (*read)(qci_reader *, const json_t *, qci_draft *))
+{
+    qc_status status = QC_STATUS_OK;
+
+    if (!json_is_array(value))
+        return qci_read_wrong_type(reader, value, "a list: [...]");
+    for (size_t i = 0; i < json_array_size(value) && !status; i++) {
+        qci_read_enter_index(reader, i);
+        status = read(reader, json_array_get(value, i), to);
+        qci_read_leave(reader);
+    }
+    return status;
+}
+
+static qc_status read_fabrics(qci_reader *reader, const json_t *value,
+                              const qci_field *field, void *to)
+{
+    (void)field;
+    return read_list(reader, value, to, qci_read_fabric);
+}
+
+static qc_status read_pieces(qci_reader *reader, const json_t *value,
+                             const qci_field *field, void *to)
+{
+    (void)field;
+    return read_list(reader, value, to, qci_read_piece);
+}
+
+static qc_status read_objective(qci_reader *reader, const json_t *value,
+                                const qci_field *field, void *to)
+{
+    qc_job_spec *spec = to;
+    size_t count = json_array_size(value);
+    qc_status status = QC_STATUS_OK;
+
+    if (!json_is_array(value))
+        return qci_read_wrong_type(reader, value, "a list of goals");
+    if (count < 1 || count > QC_GOAL_COUNT)
+        return qci_read_fail(reader, "1 to 6 different goals", "has %zu goals",
+                             count);
+    for (size_t i = 0; i < count && !status; i++) {
+        qci_read_enter_index(reader, i);
+        status =
+            read_goal(reader, json_array_get(value, i), field, &spec->goals[i]);
+        qci_read_leave(reader);
+    }
+    spec->goal_count = count;
+    return status;
+}
+
+static qc_status read_trim(qci_reader *reader, const json_t *value,
+                           const qci_field *field, void *to)
+{
+    (void)field;
+    if (!json_is_boolean(value))
+        return qci_read_wrong_type(reader, value, "true or false");
+    *(bool *)to = json_is_false(value);
+    return QC_STATUS_OK;
+}
+
+/* 2 is two pieces more of each kind; "2 %" is two in a hundred. */
+static qc_status read_spare(qci_reader *reader, const json_t *value,
+                            const qci_field *field, void *to)
+{
+    static const qci_field per_cent = {
+        .decimals = 2, .lo = 0, .hi = 10 * 10000};
+    qc_job_spec *spec = to;
+    const char *text = json_string_value(value);
+    size_t length = text ? strspn(text, "0123456789.") : 0;
+    char number[24];
+    int64_t scaled = 0;
+    qc_status status;
+
+    if (!text)
+        return qci_read_int64(reader, value, field, &spec->spare_count);
+    if (!length || length >= sizeof number ||
+        (strcmp(text + length, "%") != 0 && strcmp(text + length, " %") != 0))
+        return qci_read_fail(reader, "a number of pieces, or \"5 %\"",
+                             "is not a number of spares");
+    memcpy(number, text, length);
+    number[length] = '\0';
+    status = qci_read_scaled(reader, number, &per_cent, &scaled);
+    spec->spare_percent = (int32_t)scaled;
+    return status;
+}
+
+static qc_status read_options(qci_reader *reader, const json_t *value,
+                              const qci_field *field, void *to)
+{
+    static const qci_field fields[] = {
+        {"objective", read_objective, .required = false},
+        {"stages", qci_read_int32, offsetof(qc_job_spec, stages), .lo = 2,
+         .hi = 3},
+        {"trim", read_trim, offsetof(qc_job_spec, no_trim), .required = false},
+        {"keep", qci_read_length, offsetof(qc_job_spec, keep),
+         .required = false},
+        {"layers", qci_read_int32, offsetof(qc_job_spec, layers), .lo = 1,
+         .hi = 8},
+        {"spare", read_spare, .lo = 0, .hi = QC_MAX_COUNT},
+        {"time_limit", qci_read_int32, offsetof(qc_job_spec, time_limit_ms),
+         .decimals = 3, .lo = 1, .hi = MAX_SECONDS * 1000},
+    };
+
+    (void)field;
+    return qci_read_object(reader, value, fields, QCI_COUNT(fields), to);
+}
+
+static qc_status read_job_units(qci_reader *reader, const json_t *value,
+                                const qci_field *field, void *to)
+{
+    qc_status status = read_units(reader, value, field, to);
+
+    if (!status)
+        reader->units = *(qc_units *)to;
+    return status;
+}
+
+static qc_status read_job(qci_reader *reader, const json_t *root, qci_draft *to)
+{
+    /* `units` stands first, since bare numbers are in them. */
+    static const qci_field fields[] = {
+        {"quiltcut", read_version, .required = true},
+        {"title", qci_read_text, offsetof(qc_job_spec, title),
+         .required = false},
+        {"units", read_job_units, offsetof(qc_job_spec, units),
+         .required = false},
+        {"ruler", qci_read_length, offsetof(qc_job_spec, ruler),
+         .required = false},
+        {"seam", qci_read_length, offsetof(qc_job_spec, seam),
+         .required = false},
+        {"fabrics", read_fabrics, .required = true},
+        {"pieces", read_pieces, .required = true},
+        {"options", read_options, .required = false},
+        {.name = "strip_sets"},
+        {.name = "blocks"},
+        {.name = "quilt"},
+    };
+
+    const json_t *version = json_object_get(root, fields[0].name);
+    qc_status status = QC_STATUS_OK;
+
+    /* Before all else: another version may well have other fields. */
+    if (version) {
+        qci_read_enter_key(reader, fields[0].name);
+        status = read_version(reader, version, &fields[0], NULL);
+        qci_read_leave(reader);
+    }
+    return status
+               ? status
+               : qci_read_object(reader, root, fields, QCI_COUNT(fields), to);
+}
+
+/* Editors on some systems begin a file with a byte order mark, which RFC 8259
+ * lets a reader ignore. */
+static void skip_mark(const char **text, size_t *size)
+{
+    if (*text && *size >= 3 && memcmp(*text, "\xEF\xBB\xBF", 3) == 0) {
+        *text += 3;
+        *size -= 3;
+    }
+}
+
+qc_status qc_job_parse(const char *text, size_t size, qc_job **out_job,
+                       qc_error *err)
+{
+    qci_reader reader = {.units = QC_UNITS_IN};
+    qci_draft draft = {.fabrics = {0}};
+    json_t *root = NULL;
+    qc_error
+        own; /* so that an old error of the caller's is not given a place */
+    qc_status status;
+
+    *out_job = NULL;
+    qc_error_init(&own);
+    skip_mark(&text, &size);
+    reader.text = text;
+    reader.size = size;
+    reader.err = &own;
+    status = qci_json_load(text, size, &root, &own);
+    if (status)
+        goto done;
+    qc_job_spec_init(&draft.spec, QC_UNITS_DEFAULT);
+    status = read_job(&reader, root, &draft);
+    if (status)
+        goto done;
+    draft.spec.fabrics = draft.fabrics.at;
+    draft.spec.fabric_count = draft.fabrics.count;
+    draft.spec.pieces = draft.pieces.at;
+    draft.spec.piece_count = draft.pieces.count;
+    status = qc_job_create(&draft.spec, out_job, &own);
+    if (status)
+        qci_read_place_error(&reader);
+done:
+    if (status && err && err->code == QC_STATUS_OK)
+        *err = own;
+    qci_vec_clear(&draft.fabrics);
+    qci_vec_clear(&draft.pieces);
+    json_decref(root);
+    return status;
+}

@@ -1,0 +1,9 @@
+/* The schema files beside this header, made part of the library when it is
+ * built. */
+#ifndef QCI_JSON_SCHEMAS_H
+#define QCI_JSON_SCHEMAS_H
+
+extern const char qci_schema_job[];
+extern const char qci_schema_plan[];
+
+#endif

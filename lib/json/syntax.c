@@ -1,0 +1,167 @@
+/* jansson finds out whether the bytes are JSON; here its verdict is put into
+ * plain words and given a place in bytes. jansson says how many bytes it had
+ * read when it stopped, which is the end of the token that it stumbled over;
+ * the place reported is where that token begins. */
+#include "json/syntax.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include <quiltcut/job.h>
+
+#include "base/error.h"
+#include "json/scan.h"
+
+typedef struct source {
+    const char *text;
+    size_t size;
+    qc_error *err;
+} json_text;
+
+static qc_status fail_at(const json_text *source, size_t offset,
+                         const char *value, const char *allowed,
+                         const char *problem)
+{
+    qc_error *err = source->err;
+
+    if (err && err->code == QC_STATUS_OK)
+        qci_line_column(source->text, offset, &err->line, &err->column);
+    return qci_fail(err, QC_STATUS_INVALID, (qci_place){NULL, value}, allowed,
+                    "%s", problem);
+}
+
+/* The token that holds the byte before `position`. */
+static qci_token token_before(const json_text *source, size_t position)
+{
+    qci_token token = qci_token_next(source->text, source->size, 0);
+
+    while (token.kind && token.end < position)
+        token = qci_token_next(source->text, source->size, token.end);
+    return token;
+}
+
+static void token_text(const json_text *source, qci_token token, char *out,
+                       size_t size)
+{
+    size_t length = token.end - token.start;
+
+    /* Longer than the error's value, so that it shows that it was cut. */
+    if (length >= size)
+        length = size - 1;
+    memcpy(out, source->text + token.start, length);
+    out[length] = '\0';
+}
+
+/* jansson's message without its quotation of the text. */
+static void grammar_problem(const char *message, char *out, size_t size)
+{
+    const char *near = strstr(message, " near ");
+    size_t length = near ? (size_t)(near - message) : strlen(message);
+    /* After a value a comma would be right as well; jansson does not say so. */
+    const char *also =
+        message[0] == '\'' && strchr("}]", message[1]) ? "',' or " : "";
+
+    snprintf(out, size, "not valid JSON: %s%.*s", also, (int)length, message);
+}
+
+static qc_status fail_early_end(const json_text *source)
+{
+    size_t end = source->size;
+
+    while (end && strchr(" \t\r\n", source->text[end - 1]))
+        end--;
+    return fail_at(source, end, NULL, NULL,
+                   "the text ends too early: a bracket or quotation mark is "
+                   "not closed, or a value is missing");
+}
+
+/* A word that jansson refuses, or NULL when it had no memory for it. */
+static qc_status fail_grammar(const json_text *source,
+                              const json_error_t *error, qci_token token,
+                              const char *value)
+{
+    char problem[200];
+
+    /* Nothing is wrong with a string that it calls a token: memory was out. */
+    if (token.kind == '"' && strncmp(error->text, "invalid token", 13) == 0)
+        return qci_no_memory(source->err);
+    grammar_problem(error->text, problem, sizeof problem);
+    return fail_at(source, token.start, value, NULL, problem);
+}
+
+static qc_status explain(const json_text *source, const json_error_t *error)
+{
+    size_t position = error->position > 0 ? (size_t)error->position : 0;
+    qci_token token = token_before(source, position);
+    char value[160], problem[96];
+
+    token_text(source, token, value, sizeof value);
+    switch (json_error_code(error)) {
+    case json_error_premature_end_of_input:
+        return fail_early_end(source);
+    case json_error_end_of_input_expected:
+        return fail_at(source, token.start, value, NULL,
+                       "there is more text behind the end of the job");
+    case json_error_stack_overflow:
+        snprintf(problem, sizeof problem,
+                 "lists and objects are nested too deeply");
+        return fail_at(source, token.start, NULL, "far fewer levels", problem);
+    case json_error_invalid_utf8:
+        snprintf(problem, sizeof problem, "byte 0x%02x is not UTF-8 text",
+                 (unsigned char)source->text[position]);
+        return fail_at(source, position, NULL, "UTF-8", problem);
+    case json_error_null_character:
+    case json_error_null_byte_in_key:
+        return fail_at(source, token.start, value, NULL,
+                       "the character \\u0000 is not allowed");
+    case json_error_duplicate_key:
+        return fail_at(source, token.start, value, NULL,
+                       "the field is given twice");
+    case json_error_numeric_overflow:
+        return fail_at(source, token.start, value, NULL,
+                       "the number is too large");
+    case json_error_invalid_syntax:
+        return fail_grammar(source, error, token, value);
+    default: /* the rest are failed allocations, which jansson leaves blank */
+        return qci_no_memory(source->err);
+    }
+}
+
+/* What jansson need not be asked about. */
+static qc_status refuse_at_once(const json_text *source)
+{
+    const char *nul;
+    char value[32];
+
+    if (!source->text || !source->size)
+        return qci_fail(source->err, QC_STATUS_INVALID, (qci_place){NULL, NULL},
+                        "a job in JSON", "the text is empty");
+    if (source->size > QC_MAX_JSON_BYTES) {
+        snprintf(value, sizeof value, "%zu bytes", source->size);
+        return qci_fail(source->err, QC_STATUS_INVALID,
+                        (qci_place){NULL, value}, "at most 16 MiB",
+                        "the text is too long");
+    }
+    if (!qci_token_next(source->text, source->size, 0).kind)
+        return fail_at(source, 0, NULL, "a job in JSON", "the text is empty");
+    nul = memchr(source->text, '\0', source->size);
+    if (nul)
+        return fail_at(source, (size_t)(nul - source->text), NULL, "UTF-8",
+                       "a zero byte is not text");
+    return QC_STATUS_OK;
+}
+
+qc_status qci_json_load(const char *text, size_t size, json_t **out,
+                        qc_error *err)
+{
+    json_text source = {text, size, err};
+    json_error_t error;
+    qc_status status = refuse_at_once(&source);
+
+    *out = NULL;
+    if (status)
+        return status;
+    *out = json_loadb(text, size, JSON_REJECT_DUPLICATES | JSON_DECODE_ANY,
+                      &error);
+    return *out ? QC_STATUS_OK : explain(&source, &error);
+}

@@ -1,0 +1,84 @@
+/* What test_schema.py asks of the library:
+ *   json_probe schema NAME   the schema
+ *   json_probe parse         a job on every line of stdin; a line for each:
+ *                            status, tab, error
+ *   json_probe plan          a job on stdin; its plan
+ *   json_probe sample        a plan built by hand that has every kind of member
+ */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "sample_plan.h"
+#include <quiltcut/quiltcut.h>
+
+static int parse_lines(void)
+{
+    char *line = NULL;
+    size_t room = 0;
+
+    for (;;) {
+        ssize_t n = getline(&line, &room, stdin);
+        char text[1024] = "";
+        qc_job *job = NULL;
+        qc_error err;
+        qc_status status;
+
+        if (n < 0)
+            break;
+        qc_error_init(&err);
+        status = qc_job_parse(line, (size_t)n, &job, &err);
+        if (status)
+            qc_error_format(&err, NULL, text, sizeof text);
+        printf("%d\t%s\n", (int)status, text);
+        qc_job_destroy(job);
+    }
+    free(line);
+    return 0;
+}
+
+static int print_plan(void)
+{
+    static char text[1 << 20];
+    size_t size = fread(text, 1, sizeof text, stdin);
+    char *plan = NULL;
+    qc_error err;
+    qc_status status;
+
+    qc_error_init(&err);
+    status = qc_json_plan(text, size, &plan, &err);
+    if (status)
+        fprintf(stderr, "%s: %s: %s\n", qc_status_text(status), err.field,
+                err.problem);
+    else
+        fputs(plan, stdout);
+    qc_text_destroy(plan);
+    return (int)status;
+}
+
+static int print_sample(void)
+{
+    qc_plan *plan = sample_plan();
+    char *text = NULL;
+
+    if (!qc_plan_json(plan, &text, NULL))
+        fputs(text, stdout);
+    qc_text_destroy(text);
+    qc_plan_destroy(plan);
+    return text == NULL;
+}
+
+int main(int argc, char **argv)
+{
+    const char *mode = argc > 1 ? argv[1] : "";
+
+    if (strcmp(mode, "schema") == 0 && argc > 2 && qc_schema_text(argv[2]))
+        return fputs(qc_schema_text(argv[2]), stdout) < 0;
+    if (strcmp(mode, "parse") == 0)
+        return parse_lines();
+    if (strcmp(mode, "plan") == 0)
+        return print_plan();
+    if (strcmp(mode, "sample") == 0)
+        return print_sample();
+    return 2;
+}
