@@ -47,8 +47,11 @@ static void count_block(void *block, int change)
 
 void *qci_calloc(size_t count, size_t size)
 {
-    void *block = must_fail() ? NULL : calloc(count ? count : 1, size);
+    void *block;
 
+    if (size && count > SIZE_MAX / size)
+        return NULL;
+    block = must_fail() ? NULL : calloc(count ? count : 1, size);
     count_block(block, 1);
     return block;
 }
