@@ -17,9 +17,9 @@
 
 #define WHOLE 10000 /* 100 % in hundredths of a per cent */
 
-qci_shown qci_replay_show(const qci_replay *replay, qc_length length)
+qci_replay_shown qci_replay_show(const qci_replay *replay, qc_length length)
 {
-    qci_shown shown;
+    qci_replay_shown shown;
 
     qc_length_format(length, replay->plan->units, shown.text,
                      sizeof shown.text);

@@ -36,11 +36,11 @@ typedef struct qci_replay {
 } qci_replay;
 
 /* A length for a message. */
-typedef struct qci_shown {
+typedef struct qci_replay_shown {
     char text[48];
-} qci_shown;
+} qci_replay_shown;
 
-qci_shown qci_replay_show(const qci_replay *replay, qc_length length);
+qci_replay_shown qci_replay_show(const qci_replay *replay, qc_length length);
 
 /* Rejects the plan because of `step`, or of the fabric at hand when that is
  * NULL. */

@@ -1,0 +1,167 @@
+/* The plan as text.
+ *
+ * In the order of use: what to take to the shop; the blade; what must come out;
+ * the steps; what is put away; and last what only the curious read. The steps'
+ * sentences come from the order room, everything else is worded here. Ids,
+ * names and titles were checked when the job was made: valid UTF-8, no control
+ * characters.
+ *
+ * The cautions restate what extension services and schools teach about rotary
+ * cutters (North Dakota State University Extension, bulletin CB111: away from
+ * children, stored closed; University of Kentucky Cooperative Extension, 4-H
+ * guide 4JF-12PB: adult supervision); cutting away from the body, the guard
+ * after every cut and fingers off the ruler's edge are school workshop rules
+ * and common practice. */
+#include <inttypes.h>
+#include <stdio.h>
+
+#include "base/error.h"
+#include "report/layout.h"
+#include "report/phrase.h"
+#include "report/section.h"
+
+#include <quiltcut/report.h>
+
+void qci_put_heading(qci_text *out, const char *heading)
+{
+    qci_text_printf(out, "\n%s\n", heading);
+}
+
+/* How sure the lengths are, in one sentence. */
+static void add_verdict(qci_text *words, const qc_plan *plan)
+{
+    size_t cut = 0, proved = 0;
+
+    for (size_t i = 0; i < plan->fabric_count; i++) {
+        const qc_plan_fabric *info = &plan->fabrics[i].info;
+
+        cut += info->bought > 0;
+        proved += info->bought > 0 && info->bound >= info->bought;
+    }
+    if (proved == cut && cut == 1)
+        qci_text_printf(words, "The length to buy is proved minimal.");
+    else if (proved == cut)
+        qci_text_printf(words, "All lengths to buy are proved minimal.");
+    else if (cut == 1)
+        qci_text_printf(words, "The length to buy is the best found, not "
+                               "proved minimal.");
+    else
+        qci_text_printf(words,
+                        "%zu of %zu lengths to buy %s proved minimal; of the "
+                        "others the best found is given.",
+                        proved, cut, proved == 1 ? "is" : "are");
+}
+
+static void put_title(qci_text *out, const qc_plan *plan)
+{
+    qci_text words = {0};
+    int64_t pieces = 0;
+
+    for (size_t i = 0; i < plan->piece_count; i++)
+        pieces += plan->pieces[i].count;
+    qci_put_paragraph(out, 0, plan->title[0] ? plan->title : "Quilt");
+    qci_text_printf(
+        &words, "Cutting plan: %s of %s from %s. ",
+        qci_phrase_count(pieces, "piece").text,
+        qci_phrase_count((int64_t)plan->piece_count, "kind").text,
+        qci_phrase_count((int64_t)plan->fabric_count, "fabric").text);
+    add_verdict(&words, plan);
+    if (words.bytes)
+        qci_put_paragraph(out, 0, words.bytes);
+    out->failed |= words.failed;
+    qci_text_clear(&words);
+}
+
+static void put_cautions(qci_text *out)
+{
+    qci_put_heading(out, "MIND THE BLADE");
+    qci_put_paragraph(
+        out, 2,
+        "A rotary cutter cuts fingers as easily as cloth. Close the guard "
+        "after every cut, however short the pause. Cut away from your body, "
+        "never towards it. Keep the fingers that hold the ruler down well "
+        "inside its edge. Keep the cutter out of the reach of children, and "
+        "store it closed. Learners cut only with an adult beside them who "
+        "knows the tool.");
+}
+
+static void put_order_intro(qci_text *out, const qc_plan *plan)
+{
+    qci_text words = {0};
+
+    qci_text_printf(&words,
+                    "Lay the fabric with its width from left to right and its "
+                    "length going up. Leave what is cut in piles as it lies "
+                    "until its step comes. ");
+    if (plan->layers > 1)
+        qci_text_printf(&words, "No pile is deeper than %d layers. ",
+                        (int)plan->layers);
+    qci_text_printf(&words, "Left-handed: read right for left throughout.");
+    if (words.bytes)
+        qci_put_paragraph(out, 2, words.bytes);
+    out->failed |= words.failed;
+    qci_text_clear(&words);
+}
+
+static void put_step(qci_text *out, const qc_step *step)
+{
+    char number[16];
+    int width = snprintf(number, sizeof number, "%4" PRIu32 ". ", step->number);
+
+    qci_text_printf(out, "  %s", number);
+    qci_put_wrapped(out, 2 + (size_t)width, 8, step->text);
+    qci_text_add(out, "\n", 1);
+}
+
+static void put_order(qci_text *out, const qc_plan *plan)
+{
+    uint32_t fabric = UINT32_MAX;
+
+    qci_put_heading(out, "CUT ORDER");
+    put_order_intro(out, plan);
+    for (size_t i = 0; i < plan->step_count; i++) {
+        const qc_step *step = &plan->steps[i];
+        const qc_plan_fabric *info = &plan->fabrics[step->fabric].info;
+
+        if (step->fabric != fabric) {
+            qci_text words = {0};
+
+            fabric = step->fabric;
+            qci_text_printf(&words, "%s: %s", info->name,
+                            qci_phrase_count(info->cuts, "cut").text);
+            if (words.bytes)
+                qci_put_paragraph(out, 2, words.bytes);
+            out->failed |= words.failed;
+            qci_text_clear(&words);
+        }
+        put_step(out, step);
+    }
+}
+
+static void put_defaults(qci_text *out, const qc_plan *plan)
+{
+    if (!plan->default_count)
+        return;
+    qci_put_heading(out, "TAKEN FOR GRANTED");
+    qci_put_paragraph(out, 2, "The job left these open; they were taken as:");
+    for (size_t i = 0; i < plan->default_count; i++)
+        qci_put_paragraph(out, 4, plan->defaults[i]);
+}
+
+qc_status qc_plan_text(const qc_plan *plan, char **out_text, qc_error *err)
+{
+    qci_text out = {0};
+
+    *out_text = NULL;
+    put_title(&out, plan);
+    qci_put_shopping(&out, plan);
+    put_cautions(&out);
+    qci_put_pieces(&out, plan);
+    put_order(&out, plan);
+    qci_put_leftovers(&out, plan);
+    qci_put_areas(&out, plan);
+    qci_put_goals(&out, plan);
+    put_defaults(&out, plan);
+    *out_text = qci_text_take(&out);
+    return *out_text ? QC_STATUS_OK : qci_no_memory(err);
+}
