@@ -36,8 +36,8 @@ static void lay_leftover(qci_sheet *sheet, double x, double y, double w,
     size_t box = qci_scene_box(sheet->scene, QCI_ROLE_LEFTOVER, x, y, w, h, 0);
 
     qci_sheet_size_text(sheet, leftover->width, leftover->length, size);
-    qci_label_fit(sheet->scene, w, h,
-                  (qci_caption){"leftover", size, NULL, size}, &fit);
+    qci_label_fit(sheet->scene, w, h, (qci_caption){size, "leftover", NULL, ""},
+                  &fit);
     qci_label_place(sheet->scene, &fit, box);
 }
 

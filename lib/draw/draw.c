@@ -112,6 +112,8 @@ static void add_escaped(qci_text *out, const char *text)
             qci_text_add(out, "&amp;", 5);
         else if (*text == '<')
             qci_text_add(out, "&lt;", 4);
+        else if (*text == '>')
+            qci_text_add(out, "&gt;", 4);
         else if ((unsigned char)*text < 0x20)
             qci_text_add(out, " ", 1);
         else

@@ -1,61 +1,62 @@
 /* Choosing a label.
  *
  * Content counts more than type size: first everything, then name and size,
- * then the name, then the key; for each of them the types from large to
- * small, and for each of those side by side before upright, two lines before
- * one. The first that fits is taken. A choice is made once for all boxes of a
- * run. Cost: at most some 40 text measurements. */
+ * then the name, then key and size, then the key; for each of them the types
+ * from large to small, and for each of those side by side before upright, two
+ * lines before one. The first that fits is taken. A choice is made once for all
+ * boxes of a run. Cost: at most some 40 text measurements. */
 #include "draw/label.h"
 
 #include <stdio.h>
 #include <string.h>
 
-#define PAD 2.0
+#define PAD 4.0 /* both ends of a line together */
 
 static const double sizes[] = {9, 8, 7, 6.5};
 
-typedef enum content {
-    ALL,
-    NAME_SIZE,
-    JOINED,
-    NAME,
-    KEY,
-    CONTENT_COUNT
-} content;
+typedef enum content { ALL, NAME_SIZE, JOINED, NAME, KEY_SIZE, KEY } content;
 
-static void add_line(qci_fit *fit, const char *text, double size, bool bold,
+static void add_line(qci_fit *fit, qci_wording wording, double size, bool bold,
                      bool upright)
 {
-    fit->lines[fit->line_count] = text;
+    fit->lines[fit->line_count] = wording;
     fit->types[fit->line_count] = (qci_type){size, bold, upright};
     fit->line_count++;
 }
 
 static const char *line_text(const qci_fit *fit, int line)
 {
-    return fit->lines[line] ? fit->lines[line] : fit->joined;
+    return fit->texts[fit->lines[line]];
 }
 
-static void compose(qci_fit *fit, qci_caption caption, content what,
-                    double size, bool upright)
+static void set_texts(qci_fit *fit, qci_caption caption)
+{
+    const char *turned = caption.turned ? caption.turned : "";
+
+    snprintf(fit->texts[QCI_WORDING_NAME], QCI_LABEL_BYTES, "%s", caption.name);
+    snprintf(fit->texts[QCI_WORDING_SIZE], QCI_LABEL_BYTES, "%s", caption.size);
+    snprintf(fit->texts[QCI_WORDING_TURNED], QCI_LABEL_BYTES, "%s", turned);
+    snprintf(fit->texts[QCI_WORDING_KEY], QCI_LABEL_BYTES, "%s", caption.key);
+    snprintf(fit->texts[QCI_WORDING_JOINED], QCI_LABEL_BYTES, "%s  %s",
+             caption.name, caption.size);
+}
+
+static void compose(qci_fit *fit, content what, double size, bool upright)
 {
     double small = size > 7 ? size - 1 : size;
 
     fit->line_count = 0;
-    fit->by_key = what == KEY;
-    if (what == KEY) {
-        add_line(fit, caption.key, small, false, upright);
-        return;
-    }
-    if (what == JOINED) {
-        add_line(fit, NULL, small, false, upright);
-        return;
-    }
-    add_line(fit, caption.name, size, true, upright);
-    if (what != NAME)
-        add_line(fit, caption.size, small, false, upright);
+    fit->by_key = what == KEY || what == KEY_SIZE;
+    if (what == JOINED)
+        add_line(fit, QCI_WORDING_JOINED, small, false, upright);
+    else if (fit->by_key)
+        add_line(fit, QCI_WORDING_KEY, small, false, upright);
+    else
+        add_line(fit, QCI_WORDING_NAME, size, true, upright);
+    if (what == ALL || what == NAME_SIZE || what == KEY_SIZE)
+        add_line(fit, QCI_WORDING_SIZE, small, false, upright);
     if (what == ALL)
-        add_line(fit, caption.turned, small, false, upright);
+        add_line(fit, QCI_WORDING_TURNED, small, false, upright);
 }
 
 /* Size of the block of lines along and across the lines. */
@@ -79,26 +80,28 @@ static bool fits(qci_scene *scene, const qci_fit *fit, double w, double h)
 
     measure(scene, fit, &along, &across);
     if (fit->types[0].upright)
-        return across <= w - PAD && along <= h - PAD;
-    return along <= w - PAD && across <= h - PAD / 2;
+        return across <= w - PAD / 4 && along <= h - PAD;
+    return along <= w - PAD && across <= h - PAD / 4;
 }
 
 void qci_label_fit(qci_scene *scene, double w, double h, qci_caption caption,
                    qci_fit *fit)
 {
     /* Contents that say equally much and are tried together. */
-    static const content ranks[][2] = {
-        {ALL, ALL}, {NAME_SIZE, JOINED}, {NAME, NAME}, {KEY, KEY}};
+    static const content ranks[][2] = {{ALL, ALL},
+                                       {NAME_SIZE, JOINED},
+                                       {NAME, NAME},
+                                       {KEY_SIZE, KEY_SIZE},
+                                       {KEY, KEY}};
 
     memset(fit, 0, sizeof *fit);
-    snprintf(fit->joined, sizeof fit->joined, "%s  %s", caption.name,
-             caption.size);
+    set_texts(fit, caption);
     for (size_t rank = caption.turned ? 0 : 1;
          rank < sizeof ranks / sizeof *ranks; rank++) {
         for (size_t s = 0; s < sizeof sizes / sizeof *sizes; s++) {
             for (int upright = 0; upright < 2; upright++) {
                 for (int form = 0; form < 2; form++) {
-                    compose(fit, caption, ranks[rank][form], sizes[s], upright);
+                    compose(fit, ranks[rank][form], sizes[s], upright);
                     if (fits(scene, fit, w, h))
                         return;
                 }

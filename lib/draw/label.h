@@ -12,16 +12,26 @@ typedef struct qci_caption {
     const char *key; /* short stand-in for the name */
 } qci_caption;
 
+/* The texts that lines are made of. */
+typedef enum qci_wording {
+    QCI_WORDING_NAME,
+    QCI_WORDING_SIZE,
+    QCI_WORDING_TURNED,
+    QCI_WORDING_KEY,
+    QCI_WORDING_JOINED, /* name and size on one line */
+    QCI_WORDING_COUNT
+} qci_wording;
+
 #define QCI_LABEL_LINES 3
 #define QCI_LABEL_BYTES 320
 
 /* A choice that fits every box of one size. No lines: there is no room. */
 typedef struct qci_fit {
+    char texts[QCI_WORDING_COUNT][QCI_LABEL_BYTES];
     int line_count;
-    const char *lines[QCI_LABEL_LINES]; /* NULL: `joined` */
+    qci_wording lines[QCI_LABEL_LINES];
     qci_type types[QCI_LABEL_LINES];
-    char joined[QCI_LABEL_BYTES]; /* name and size on one line */
-    bool by_key;                  /* the key stands for the name */
+    bool by_key; /* the key stands for the name */
 } qci_fit;
 
 /* The fullest caption, in the largest type, that fits a box of w x h. */

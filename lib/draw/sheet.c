@@ -74,6 +74,7 @@ static double lay_line(qci_sheet *sheet, double y, double size, bool strong,
 static double lay_purchase(qci_sheet *sheet, double y)
 {
     const qc_plan_fabric *info = sheet->info;
+    static const char *const units[] = {"inches", "centimetres", "millimetres"};
     char shop[QCI_SIZE_BYTES], bound[QCI_SIZE_BYTES], line[320];
     int64_t strips = 0;
 
@@ -96,7 +97,7 @@ static double lay_purchase(qci_sheet *sheet, double y)
              "strips on the left. Sizes in pieces: across%salong, in %s.",
              strips, strips == 1 ? "strip" : "strips", info->setups,
              info->setups == 1 ? "set-up" : "set-ups", info->cuts, times,
-             qci_sheet_unit(sheet));
+             units[sheet->units]);
     return lay_line(sheet, y, 8, false, line);
 }
 
@@ -113,13 +114,32 @@ static double lay_heading(qci_sheet *sheet)
     return lay_purchase(sheet, y);
 }
 
-/* The cloth fills its place on the page, at most at its natural size. */
-static double choose_scale(const qc_plan_fabric *info)
+/* Least length of cloth that is drawn: of equal strips at most two. */
+static qc_length least_drawn(const qci_sheet *sheet)
 {
-    double fill = QCI_CLOTH_WIDTH / (double)info->usable_width;
-    double natural = 72.0 / (double)QC_INCH;
+    qc_length length = sheet->info->square_up;
 
-    return fill < natural ? fill : natural;
+    for (size_t i = 0; i < sheet->info->strip_count; i++) {
+        const qc_strip *strip = qc_plan_strip_at(sheet->plan, sheet->fabric, i);
+
+        length += strip->height * (strip->repeat > 1 ? 2 : 1);
+    }
+    return length;
+}
+
+/* The cloth fills its place on the page, at most at its natural size, and
+ * becomes narrower when it would be too long otherwise. */
+static double choose_scale(const qci_sheet *sheet)
+{
+    double scale = QCI_CLOTH_WIDTH / (double)sheet->info->usable_width;
+    double natural = 72.0 / (double)QC_INCH;
+    double length = (double)least_drawn(sheet);
+
+    if (scale > natural)
+        scale = natural;
+    if (scale * length > QCI_CLOTH_LONGEST)
+        scale = QCI_CLOTH_LONGEST / length;
+    return scale;
 }
 
 bool qci_sheet_lay(const qc_plan *plan, size_t fabric, qci_scene *scene)
@@ -133,7 +153,7 @@ bool qci_sheet_lay(const qc_plan *plan, size_t fabric, qci_scene *scene)
 
     if (!gather_kinds(&sheet))
         goto done;
-    sheet.scale = choose_scale(sheet.info);
+    sheet.scale = choose_scale(&sheet);
     sheet.length =
         sheet.info->bought * (10000 - sheet.info->shrink_length) / 10000;
     y = lay_heading(&sheet);

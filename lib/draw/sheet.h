@@ -14,6 +14,7 @@
 #define QCI_CLOTH_LEFT (QCI_PAGE_MARGIN + QCI_GUTTER_LEFT)
 #define QCI_CLOTH_WIDTH                                                        \
     (QCI_PAGE_WIDTH - 2 * QCI_PAGE_MARGIN - QCI_GUTTER_LEFT - QCI_GUTTER_RIGHT)
+#define QCI_CLOTH_LONGEST 12000.0
 
 /* What the sheet knows of a piece type. */
 typedef struct qci_kind {

@@ -1,0 +1,728 @@
+/* The diagram, looked at through its scene: everything drawn is where and as
+ * large as the plan says, no text stands in another's way, and the files are
+ * whole, well formed and always the same. Plans are made by hand, so that the
+ * picture is held against the plan and not against the solver.
+ *
+ * With QC_PICTURES=FOLDER in the environment every picture is also written
+ * there, for looking at. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+
+#include <cmocka.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <quiltcut/draw.h>
+
+#include "base/alloc.h"
+#include "draw/sheet.h"
+#include "plan/plan.h"
+
+#define IN QC_INCH
+#define MAX_TYPES 400
+
+/* --- plans by hand ------------------------------------------------------- */
+
+/* A plan of one fabric that grows strip by strip. */
+typedef struct maker {
+    qc_plan *plan;
+    qc_leftover *leftovers;
+} maker;
+
+static void *must(void *block)
+{
+    assert_non_null(block);
+    return block;
+}
+
+static maker begin(const char *title, const char *name, qc_units units,
+                   qc_length width, qc_length step)
+{
+    maker m;
+    qc_plan_fabric *info;
+
+    m.plan = must(qci_calloc(1, sizeof *m.plan));
+    m.plan->title = must(qci_strdup(title));
+    m.plan->units = units;
+    m.plan->fabrics = must(qci_calloc(1, sizeof *m.plan->fabrics));
+    m.plan->fabric_count = 1;
+    m.plan->pieces = must(qci_calloc(MAX_TYPES, sizeof *m.plan->pieces));
+    m.plan->fabrics[0].strips = must(qci_calloc(MAX_TYPES, sizeof(qc_strip)));
+    m.leftovers = must(qci_calloc(MAX_TYPES + 1, sizeof(qc_leftover)));
+    m.plan->fabrics[0].leftovers = m.leftovers;
+    info = &m.plan->fabrics[0].info;
+    info->id = must(qci_strdup("f"));
+    info->name = must(qci_strdup(name));
+    info->usable_width = width;
+    info->square_up = units == QC_UNITS_IN ? IN / 2 : 12 * QC_MM;
+    info->used = info->square_up;
+    info->step = step;
+    info->price = info->cost = QC_DEFAULT;
+    return m;
+}
+
+static uint32_t type(maker *m, const char *id, qc_length across,
+                     qc_length along)
+{
+    qc_plan_piece *piece = &m->plan->pieces[m->plan->piece_count];
+
+    piece->id = must(qci_strdup(id));
+    piece->cut[0] = across;
+    piece->cut[1] = along;
+    return (uint32_t)m->plan->piece_count++;
+}
+
+/* `count` sections with one stack of `high` pieces. */
+typedef struct run {
+    uint32_t piece, count, high;
+    bool turned;
+} run;
+
+static void fill_subcut(maker *m, qc_subcut *subcut, run r, int64_t repeat)
+{
+    qc_plan_piece *piece = &m->plan->pieces[r.piece];
+    qc_stack stack = {.piece = r.piece,
+                      .count = r.high,
+                      .turn = r.turned ? QC_TURN_QUARTER : QC_TURN_NONE,
+                      .width = piece->cut[r.turned],
+                      .height = piece->cut[!r.turned]};
+
+    subcut->count = r.count;
+    subcut->width = stack.width;
+    subcut->stack_count = 1;
+    subcut->stacks = must(qci_copy(&stack, 1, sizeof stack));
+    piece->count += repeat * r.count * r.high;
+}
+
+static void strip(maker *m, qc_length height, uint32_t repeat, const run *runs,
+                  size_t run_count)
+{
+    qci_plan_fabric *fabric = &m->plan->fabrics[0];
+    qc_strip *s = &fabric->strips[fabric->info.strip_count];
+    qc_subcut *subcuts = must(qci_calloc(run_count, sizeof *subcuts));
+    qc_length end;
+
+    for (size_t i = 0; i < run_count; i++) {
+        fill_subcut(m, &subcuts[i], runs[i], repeat);
+        s->used_width += subcuts[i].count * subcuts[i].width;
+    }
+    s->height = height;
+    s->repeat = repeat;
+    s->subcuts = subcuts;
+    s->subcut_count = run_count;
+    end = fabric->info.usable_width - s->used_width;
+    assert_true(end >= 0);
+    if (end >= 3 * IN / 2)
+        m->leftovers[fabric->info.leftover_count++] = (qc_leftover){
+            height, end, repeat, (uint32_t)fabric->info.strip_count};
+    fabric->info.strip_count++;
+    fabric->info.setups++;
+    fabric->info.used += height * repeat;
+}
+
+static qc_plan *end(maker *m)
+{
+    qc_plan_fabric *info = &m->plan->fabrics[0].info;
+    qc_length rest;
+
+    info->bought = (info->used + info->step - 1) / info->step * info->step;
+    info->bound = info->bought;
+    info->cuts = 123;
+    rest = info->bought - info->used;
+    if (rest >= 3 * IN / 2)
+        m->leftovers[info->leftover_count++] =
+            (qc_leftover){rest, info->usable_width, 1, UINT32_MAX};
+    return m->plan;
+}
+
+static qc_plan *one_strip(void)
+{
+    maker m = begin("", "Night blue", QC_UNITS_IN, 42 * IN, QC_YARD / 8);
+    uint32_t a = type(&m, "A", 5 * IN / 2, 5 * IN / 2);
+
+    strip(&m, 5 * IN / 2, 1, &(run){a, 9, 1, false}, 1);
+    return end(&m);
+}
+
+/* A one-way print with several sizes, stacks, trims and turned pieces. */
+static qc_plan *throw_quilt(void)
+{
+    maker m = begin("Saltmarsh throw", "Reed green", QC_UNITS_IN, 42 * IN,
+                    QC_YARD / 8);
+    uint32_t border = type(&m, "Border", 81 * IN / 2, 9 * IN / 2);
+    uint32_t a = type(&m, "A", 5 * IN / 2, 9 * IN / 2);
+    uint32_t b = type(&m, "B", 7 * IN / 2, 7 * IN / 2);
+    uint32_t c = type(&m, "C", 5 * IN / 4, 5 * IN / 4);
+    uint32_t d = type(&m, "Stem", 3 * IN / 4, 15 * IN / 2);
+
+    strip(&m, 15 * IN / 2, 2,
+          (run[]){{d, 20, 1, false}, {b, 4, 2, false}, {c, 8, 6, false}}, 3);
+    strip(&m, 9 * IN / 2, 4, &(run){border, 1, 1, false}, 1);
+    strip(&m, 9 * IN / 2, 5, (run[]){{a, 12, 1, false}, {b, 3, 1, false}}, 2);
+    strip(&m, 7 * IN / 2, 3, (run[]){{a, 4, 1, true}, {b, 6, 1, false}}, 2);
+    m.plan->fabrics[0].info.print = QC_PRINT_PLAIN;
+    return end(&m);
+}
+
+static qc_plan *thirty_strips(void)
+{
+    maker m =
+        begin("Thirty", "One-way print", QC_UNITS_IN, 40 * IN, QC_YARD / 8);
+    uint32_t a = type(&m, "A", 2 * IN, 2 * IN);
+    uint32_t b = type(&m, "B", 3 * IN, 3 * IN / 2);
+
+    strip(&m, 2 * IN, 18, &(run){a, 20, 1, false}, 1);
+    strip(&m, 3 * IN / 2, 12, &(run){b, 13, 1, false}, 1);
+    m.plan->fabrics[0].info.print = QC_PRINT_ONE_WAY;
+    return end(&m);
+}
+
+static qc_plan *ninety_strips(void)
+{
+    maker m = begin("Ninety", "Stripe", QC_UNITS_IN, 44 * IN, 10 * QC_YARD);
+    uint32_t a = type(&m, "A", 5 * IN / 2, 5 * IN / 2);
+    uint32_t b = type(&m, "B", 13 * IN / 2, 3 * IN);
+
+    strip(&m, 5 * IN / 2, 60, &(run){a, 17, 1, false}, 1);
+    strip(&m, 3 * IN, 29, (run[]){{b, 6, 1, false}, {a, 1, 1, false}}, 2);
+    strip(&m, 3 * IN, 1, &(run){b, 2, 1, false}, 1);
+    m.plan->fabrics[0].info.print = QC_PRINT_TWO_WAY;
+    end(&m)->fabrics[0].info.bound = QC_YARD;
+    return m.plan;
+}
+
+/* Pieces from hardly visible to invisible, and strips closer than a line of
+ * text. */
+static qc_plan *tiny_pieces(void)
+{
+    maker m = begin("Tiny", "Confetti", QC_UNITS_IN, 42 * IN, QC_YARD / 8);
+    uint32_t sizes[6];
+    char id[40];
+
+    for (int i = 0; i < 6; i++) {
+        snprintf(id, sizeof id, "T%d", i);
+        sizes[i] = type(&m, id, IN / (1 << i), IN / (1 << i));
+    }
+    for (int i = 0; i < 6; i++)
+        strip(&m, IN / (1 << i), 2, &(run){sizes[i], 40 * (1u << i), 1, false},
+              1);
+    strip(&m, IN, 1, &(run){sizes[5], 32, 32, false}, 1);
+    return end(&m);
+}
+
+static qc_plan *long_names(void)
+{
+    static const char long_id[] =
+        "a piece with a name so long that nobody would ever write it on a "
+        "label but somebody always does, \xC3\xA9t\xC3\xA9 & <tag> \"quoted\"";
+    maker m = begin(long_id, "Bl\xC3\xA5 <&> \xE6\xB5\xB7 'n' \"sea\" ]]>",
+                    QC_UNITS_IN, 42 * IN, QC_YARD / 8);
+    uint32_t a = type(&m, long_id, 5 * IN, 5 * IN);
+    uint32_t b = type(&m, "middling long name", 3 * IN, 5 * IN);
+    uint32_t c = type(&m, "\xC3\x89toile \xC2\xBD", 2 * IN, 5 * IN);
+    uint32_t d = type(&m, "the very long border", 40 * IN, 2 * IN);
+
+    strip(&m, 5 * IN, 2,
+          (run[]){{a, 3, 1, false}, {b, 4, 1, false}, {c, 6, 1, false}}, 3);
+    strip(&m, 2 * IN, 2, &(run){d, 1, 1, false}, 1);
+    return end(&m);
+}
+
+static qc_plan *metric(void)
+{
+    maker m = begin("Kissen", "Leinen", QC_UNITS_CM, 140 * QC_CM, 10 * QC_CM);
+    uint32_t a = type(&m, "A", 65 * QC_MM, 65 * QC_MM);
+    uint32_t b = type(&m, "B", 453 * QC_MM / 10, 115 * QC_MM);
+
+    strip(&m, 115 * QC_MM, 3, &(run){b, 30, 1, false}, 1);
+    strip(&m, 65 * QC_MM, 4, &(run){a, 21, 1, false}, 1);
+    return end(&m);
+}
+
+static qc_plan *many_types(void)
+{
+    maker m =
+        begin("Sampler", "Two hundred", QC_UNITS_IN, 42 * IN, QC_YARD / 8);
+    char id[40];
+
+    for (int i = 0; i < 50; i++) {
+        qc_length h = IN * (60 - i) / 16;
+        run runs[4];
+
+        for (int k = 0; k < 4; k++) {
+            snprintf(id, sizeof id, "row %d patch %d", i + 1, k + 1);
+            runs[k] =
+                (run){type(&m, id, IN * (20 + i + 9 * k) / 16, h), 2, 1, false};
+        }
+        strip(&m, h, 1, runs, 4);
+    }
+    return end(&m);
+}
+
+static qc_plan *narrow_cloth(void)
+{
+    maker m = begin("Ribbon", "Ribbon", QC_UNITS_IN, IN, IN);
+    uint32_t a = type(&m, "A", IN / 2, IN / 2);
+
+    strip(&m, IN / 2, 3, &(run){a, 2, 1, false}, 1);
+    return end(&m);
+}
+
+static qc_plan *wide_cloth(void)
+{
+    maker m = begin("Hall", "Sheet", QC_UNITS_CM, QC_MAX_WIDTH, QC_M);
+    uint32_t a = type(&m, "A", 20 * QC_CM, 90 * QC_CM);
+
+    strip(&m, 90 * QC_CM, 2, &(run){a, 49, 1, false}, 1);
+    return end(&m);
+}
+
+/* As long as a bolt may be: two strips of a kilometre. */
+static qc_plan *endless_cloth(void)
+{
+    maker m = begin("Lane", "Lane", QC_UNITS_CM, QC_M, QC_M);
+    uint32_t a = type(&m, "A", QC_M, 1000 * QC_M);
+
+    strip(&m, 1000 * QC_M, 2, &(run){a, 1, 1, false}, 1);
+    return end(&m);
+}
+
+static qc_plan *nothing(void)
+{
+    maker m = begin("Empty", "Unused", QC_UNITS_IN, 42 * IN, QC_YARD / 8);
+
+    m.plan->fabrics[0].info.used = 0;
+    return end(&m);
+}
+
+static qc_plan *shrinking(void)
+{
+    maker m = begin("Washed", "Cotton", QC_UNITS_IN, 42 * IN, QC_YARD / 8);
+    uint32_t a = type(&m, "A", 6 * IN, 6 * IN);
+    qc_plan *plan;
+
+    strip(&m, 6 * IN, 2, &(run){a, 6, 1, false}, 1);
+    plan = end(&m);
+    plan->fabrics[0].info.shrink_length = 300;
+    plan->fabrics[0].info.bought += QC_YARD / 8;
+    plan->fabrics[0].info.leftover_count = 1; /* that of the strips */
+    return plan;
+}
+
+static const struct sample {
+    const char *name;
+    qc_plan *(*make)(void);
+} samples[] = {
+    {"one_strip", one_strip},
+    {"throw_quilt", throw_quilt},
+    {"thirty_strips", thirty_strips},
+    {"ninety_strips", ninety_strips},
+    {"tiny_pieces", tiny_pieces},
+    {"long_names", long_names},
+    {"metric", metric},
+    {"many_types", many_types},
+    {"narrow_cloth", narrow_cloth},
+    {"wide_cloth", wide_cloth},
+    {"endless_cloth", endless_cloth},
+    {"nothing", nothing},
+    {"shrinking", shrinking},
+};
+#define SAMPLES (sizeof samples / sizeof *samples)
+
+/* --- looking at scenes --------------------------------------------------- */
+
+static void lay(const qc_plan *plan, qci_scene *scene)
+{
+    assert_true(qci_scene_begin(scene));
+    assert_true(qci_sheet_lay(plan, 0, scene));
+}
+
+static bool inside(const qci_mark *m, double x, double y, double w, double h)
+{
+    const double slack = 0.01;
+
+    return m->x >= x - slack && m->y >= y - slack &&
+           m->x + m->w <= x + w + slack && m->y + m->h <= y + h + slack;
+}
+
+static bool overlap(const qci_mark *a, const qci_mark *b)
+{
+    const double slack = 0.01;
+
+    return a->x + a->w > b->x + slack && b->x + b->w > a->x + slack &&
+           a->y + a->h > b->y + slack && b->y + b->h > a->y + slack;
+}
+
+static void check_texts(const char *name, const qci_scene *scene)
+{
+    for (size_t i = 0; i < scene->marks.count; i++) {
+        const qci_mark *a = &scene->marks.at[i];
+
+        if (a->kind == QCI_MARK_LINE)
+            continue;
+        if (!inside(a, 0, 0, scene->width, scene->height))
+            fail_msg("%s: mark %zu leaves the page", name, i);
+        if (a->kind != QCI_MARK_TEXT)
+            continue;
+        assert_true(a->size >= 6.5);
+        if (a->owner != QCI_NO_OWNER) {
+            const qci_mark *box = &scene->marks.at[a->owner];
+
+            if (!inside(a, box->x, box->y, box->w, box->h))
+                fail_msg("%s: '%s' leaves its piece", name, a->text);
+        }
+        for (size_t k = i + 1; k < scene->marks.count; k++)
+            if (scene->marks.at[k].kind == QCI_MARK_TEXT &&
+                overlap(a, &scene->marks.at[k]))
+                fail_msg("%s: '%s' and '%s' overlap", name, a->text,
+                         scene->marks.at[k].text);
+    }
+}
+
+static void texts_stand_apart(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < SAMPLES; i++) {
+        qc_plan *plan = samples[i].make();
+        qci_scene scene;
+
+        lay(plan, &scene);
+        check_texts(samples[i].name, &scene);
+        qci_scene_clear(&scene);
+        qc_plan_destroy(plan);
+    }
+}
+
+static const qci_mark *find_box(const qci_scene *scene, qci_role role)
+{
+    for (size_t i = 0; i < scene->marks.count; i++)
+        if (scene->marks.at[i].kind == QCI_MARK_BOX &&
+            scene->marks.at[i].role == role)
+            return &scene->marks.at[i];
+    return NULL;
+}
+
+static size_t count_boxes(const qci_scene *scene, qci_role role,
+                          const qci_mark *cloth)
+{
+    size_t n = 0;
+
+    for (size_t i = 0; i < scene->marks.count; i++) {
+        const qci_mark *m = &scene->marks.at[i];
+
+        n += m->kind == QCI_MARK_BOX && m->role == role &&
+             inside(m, cloth->x, cloth->y, cloth->w, cloth->h);
+    }
+    return n;
+}
+
+static int64_t pieces_asked(const qc_plan *plan)
+{
+    int64_t n = 0;
+
+    for (size_t i = 0; i < plan->piece_count; i++)
+        n += plan->pieces[i].count;
+    return n;
+}
+
+/* Pieces, scrap and leftovers tile the cloth: nothing is drawn twice, nothing
+ * is left out, and all of it is to scale. */
+static void boxes_tile_the_cloth(void **state)
+{
+    qc_plan *(*const whole[])(void) = {one_strip,  throw_quilt,  thirty_strips,
+                                       metric,     many_types,   long_names,
+                                       wide_cloth, narrow_cloth, shrinking};
+
+    (void)state;
+    for (size_t i = 0; i < sizeof whole / sizeof *whole; i++) {
+        qc_plan *plan = whole[i]();
+        qci_scene scene;
+        const qci_mark *cloth;
+        double area = 0;
+
+        lay(plan, &scene);
+        cloth = find_box(&scene, QCI_ROLE_CLOTH);
+        assert_non_null(cloth);
+        assert_int_equal(count_boxes(&scene, QCI_ROLE_PIECE, cloth),
+                         pieces_asked(plan));
+        for (size_t k = 0; k < scene.marks.count; k++) {
+            const qci_mark *m = &scene.marks.at[k];
+
+            if (m->kind == QCI_MARK_BOX &&
+                (m->role == QCI_ROLE_PIECE || m->role == QCI_ROLE_SCRAP ||
+                 m->role == QCI_ROLE_LEFTOVER) &&
+                inside(m, cloth->x, cloth->y, cloth->w, cloth->h))
+                area += m->w * m->h;
+        }
+        assert_true(fabs(area / (cloth->w * cloth->h) - 1) < 0.002);
+        qci_scene_clear(&scene);
+        qc_plan_destroy(plan);
+    }
+}
+
+static void drawing_is_to_scale(void **state)
+{
+    qc_plan *plan = throw_quilt();
+    const qc_plan_fabric *info = qc_plan_fabric_at(plan, 0);
+    qci_scene scene;
+    const qci_mark *cloth, *strip_box;
+
+    (void)state;
+    lay(plan, &scene);
+    cloth = find_box(&scene, QCI_ROLE_CLOTH);
+    strip_box = find_box(&scene, QCI_ROLE_STRIP);
+    assert_true(fabs(cloth->h / cloth->w -
+                     (double)info->bought / (double)info->usable_width) < 1e-9);
+    assert_true(fabs(strip_box->h / strip_box->w -
+                     (double)plan->fabrics[0].strips[0].height /
+                         (double)info->usable_width) < 1e-9);
+    assert_int_equal(count_boxes(&scene, QCI_ROLE_STRIP, cloth), 14);
+    qci_scene_clear(&scene);
+    qc_plan_destroy(plan);
+}
+
+/* No text of the scene says it with other words. */
+static bool says(const qci_scene *scene, const char *words)
+{
+    for (size_t i = 0; i < scene->marks.count; i++)
+        if (scene->marks.at[i].kind == QCI_MARK_TEXT &&
+            strstr(scene->marks.at[i].text, words))
+            return true;
+    return false;
+}
+
+static void very_many_strips_are_drawn_once(void **state)
+{
+    qc_plan *plan = ninety_strips();
+    qci_scene scene;
+
+    (void)state;
+    lay(plan, &scene);
+    assert_int_equal(
+        count_boxes(&scene, QCI_ROLE_STRIP, find_box(&scene, QCI_ROLE_CLOTH)),
+        3);
+    assert_true(says(&scene, "and 59 more strips like this one"));
+    assert_true(says(&scene, "and 28 more strips like this one"));
+    assert_true(says(&scene, "60 \xC3\x97 2 1/2"));
+    assert_true(says(&scene, "longer than drawn"));
+    assert_true(says(&scene, "to scale within a strip"));
+    assert_true(says(&scene, "the best plan found"));
+    qci_scene_clear(&scene);
+    qc_plan_destroy(plan);
+}
+
+static void few_strips_have_no_breaks(void **state)
+{
+    qc_plan *plan = thirty_strips();
+    qci_scene scene;
+
+    (void)state;
+    lay(plan, &scene);
+    assert_int_equal(
+        count_boxes(&scene, QCI_ROLE_STRIP, find_box(&scene, QCI_ROLE_CLOTH)),
+        30);
+    assert_null(find_box(&scene, QCI_ROLE_BREAK));
+    assert_true(says(&scene, "Less is proved not to be enough"));
+    assert_true(says(&scene, "this way up"));
+    qci_scene_clear(&scene);
+    qc_plan_destroy(plan);
+}
+
+static void names_without_room_get_a_key(void **state)
+{
+    qc_plan *plan = long_names();
+    qci_scene scene;
+
+    (void)state;
+    lay(plan, &scene);
+    assert_true(says(&scene, "(1)"));
+    assert_true(says(&scene, "stands for a name"));
+    qci_scene_clear(&scene);
+    qc_plan_destroy(plan);
+}
+
+/* --- files --------------------------------------------------------------- */
+
+typedef struct file {
+    char *bytes;
+    size_t size;
+    int calls;
+    int refuse;
+} file;
+
+static int keep(const void *bytes, size_t size, void *user)
+{
+    file *f = user;
+
+    f->calls++;
+    if (f->refuse)
+        return 1;
+    f->bytes = realloc(f->bytes, f->size + size + 1);
+    assert_non_null(f->bytes);
+    memcpy(f->bytes + f->size, bytes, size);
+    f->size += size;
+    f->bytes[f->size] = '\0';
+    return 0;
+}
+
+static void look_at(const char *name, qc_draw_format format, const file *f)
+{
+    static const char *const endings[] = {"svg", "pdf", "png"};
+    const char *folder = getenv("QC_PICTURES");
+    char path[512];
+    FILE *out;
+
+    if (!folder)
+        return;
+    snprintf(path, sizeof path, "%s/%s.%s", folder, name, endings[format]);
+    out = fopen(path, "wb");
+    assert_non_null(out);
+    assert_int_equal(fwrite(f->bytes, 1, f->size, out), f->size);
+    assert_int_equal(fclose(out), 0);
+}
+
+static bool has(const file *f, const char *text)
+{
+    size_t n = strlen(text);
+
+    for (size_t i = 0; i + n <= f->size; i++)
+        if (memcmp(f->bytes + i, text, n) == 0)
+            return true;
+    return false;
+}
+
+static void check_file(qc_draw_format format, const file *f)
+{
+    if (format == QC_DRAW_SVG) {
+        assert_memory_equal(f->bytes, "<?xml", 5);
+        assert_string_equal(f->bytes + f->size - 7, "</svg>\n");
+        assert_true(has(f, "id=\"surface\""));
+        assert_true(has(f, "<title>"));
+    } else if (format == QC_DRAW_PDF) {
+        assert_memory_equal(f->bytes, "%PDF-", 5);
+        assert_false(has(f, "CreationDate (D:"));
+    } else {
+        assert_memory_equal(f->bytes, "\x89PNG\r\n\x1A\n", 8);
+    }
+}
+
+static void every_format_of_every_plan(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < SAMPLES; i++) {
+        for (int format = QC_DRAW_SVG; format <= QC_DRAW_PNG; format++) {
+            qc_plan *plan = samples[i].make();
+            file first = {0}, second = {0};
+            qc_error err;
+
+            qc_error_init(&err);
+            assert_int_equal(qc_plan_draw(plan, 0, (qc_draw_format)format, keep,
+                                          &first, &err),
+                             QC_STATUS_OK);
+            assert_int_equal(qc_plan_draw(plan, 0, (qc_draw_format)format, keep,
+                                          &second, &err),
+                             QC_STATUS_OK);
+            check_file((qc_draw_format)format, &first);
+            look_at(samples[i].name, (qc_draw_format)format, &first);
+            assert_int_equal(first.size, second.size);
+            assert_memory_equal(first.bytes, second.bytes, first.size);
+            free(first.bytes);
+            free(second.bytes);
+            qc_plan_destroy(plan);
+        }
+    }
+}
+
+static void names_are_escaped(void **state)
+{
+    qc_plan *plan = long_names();
+    file f = {0};
+
+    (void)state;
+    assert_int_equal(qc_plan_draw(plan, 0, QC_DRAW_SVG, keep, &f, NULL),
+                     QC_STATUS_OK);
+    assert_true(has(&f, "<title>Bl\xC3\xA5 &lt;&amp;&gt; \xE6\xB5\xB7"));
+    free(f.bytes);
+    qc_plan_destroy(plan);
+}
+
+static void wrong_calls_are_refused(void **state)
+{
+    qc_plan *plan = one_strip();
+    file f = {.refuse = 1};
+    qc_error err;
+
+    (void)state;
+    qc_error_init(&err);
+    assert_int_equal(qc_plan_draw(plan, 1, QC_DRAW_SVG, keep, &f, &err),
+                     QC_STATUS_INVALID);
+    assert_string_equal(err.field, "fabric");
+    qc_error_init(&err);
+    assert_int_equal(qc_plan_draw(plan, 0, (qc_draw_format)7, keep, &f, &err),
+                     QC_STATUS_INVALID);
+    assert_string_equal(err.field, "format");
+    assert_int_equal(f.calls, 0);
+    qc_error_init(&err);
+    assert_int_equal(qc_plan_draw(plan, 0, QC_DRAW_SVG, keep, &f, &err),
+                     QC_STATUS_INVALID);
+    assert_int_equal(f.calls, 1);
+    assert_true(err.problem[0] != '\0');
+    qc_plan_destroy(plan);
+}
+
+/* Whichever allocation fails, the call says so, writes nothing, leaks nothing
+ * (AddressSanitizer watches that). */
+static void running_out_of_memory(void **state)
+{
+    qc_plan *plan = one_strip();
+    long n = 1;
+
+    (void)state;
+    for (;; n++) {
+        file f = {0};
+        qc_status status;
+        qc_error err;
+
+        qc_error_init(&err);
+        qci_alloc_fail_at(n, 0);
+        status = qc_plan_draw(plan, 0, QC_DRAW_SVG, keep, &f, &err);
+        if (status == QC_STATUS_OK) {
+            free(f.bytes);
+            break;
+        }
+        assert_int_equal(status, QC_STATUS_NO_MEMORY);
+        assert_int_equal(err.code, QC_STATUS_NO_MEMORY);
+        assert_int_equal(f.calls, 0);
+    }
+    qci_alloc_fail_at(0, 0);
+    assert_true(n > 50);
+    qc_plan_destroy(plan);
+}
+
+/* fontconfig keeps patterns behind pointers that LeakSanitizer cannot read. */
+const char *__lsan_default_suppressions(void);
+const char *__lsan_default_suppressions(void)
+{
+    return "leak:libfontconfig";
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(texts_stand_apart),
+        cmocka_unit_test(boxes_tile_the_cloth),
+        cmocka_unit_test(drawing_is_to_scale),
+        cmocka_unit_test(very_many_strips_are_drawn_once),
+        cmocka_unit_test(few_strips_have_no_breaks),
+        cmocka_unit_test(names_without_room_get_a_key),
+        cmocka_unit_test(every_format_of_every_plan),
+        cmocka_unit_test(names_are_escaped),
+        cmocka_unit_test(wrong_calls_are_refused),
+        cmocka_unit_test(running_out_of_memory),
+    };
+
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
