@@ -58,7 +58,7 @@ qc_missing() {
 }
 
 qc_install_missing() {
-    local missing as_root=
+    local missing log as_root=
     missing=$(qc_missing "$@" | tr '\n' ' ')
     [ -n "$missing" ] || return 0
     if ! command -v apt-get >/dev/null; then
@@ -74,15 +74,19 @@ qc_install_missing() {
         as_root=sudo
     fi
     echo "Installing: $missing"
+    log=$(mktemp)
     # shellcheck disable=SC2086 # both are lists of words
-    {
-        $as_root apt-get -q update >/dev/null &&
+    if ! {
+        $as_root apt-get -q update &&
             $as_root env DEBIAN_FRONTEND=noninteractive apt-get -q -y \
-                --no-install-recommends install $missing >/dev/null
-    } </dev/null || {
+                --no-install-recommends install $missing
+    } </dev/null >"$log" 2>&1; then
+        tail -n 20 "$log" >&2
+        rm -f "$log"
         echo "apt could not install: $missing" >&2
         return 1
-    }
+    fi
+    rm -f "$log"
     missing=$(qc_missing "$@" | tr '\n' ' ')
     [ -z "$missing" ] || {
         echo "Still missing after installing: $missing" >&2
