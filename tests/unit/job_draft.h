@@ -1,0 +1,25 @@
+/* A draft of a job for the tests of the job room. */
+#ifndef TESTS_UNIT_JOB_DRAFT_H
+#define TESTS_UNIT_JOB_DRAFT_H
+
+#include <quiltcut/job.h>
+
+/* A job that is right, to be changed in one place. */
+typedef struct draft {
+    qc_job_spec spec;
+    qc_fabric_spec fabrics[3];
+    qc_piece_spec pieces[3];
+} draft;
+
+/* Three fabrics and three 2 x 4 in pieces, every default open. */
+void draft_init(draft *d, qc_units units);
+
+/* Makes the job, or fails the test. */
+qc_job *draft_make(const draft *d);
+
+/* Fails the test unless the draft is refused for that reason at that place,
+ * with nothing left allocated. */
+void draft_refuse(const draft *d, qc_status status, const char *field,
+                  const char *problem);
+
+#endif
