@@ -14,7 +14,6 @@
  * intersection fit into 128 bits. */
 #define QCI_POLYGON_REACH (INT64_C(1) << 36)
 
-__extension__ typedef __int128 qci_wide;
 
 /* x across the fabric from its left edge, y along its length from its lower
  * end. */

@@ -1,0 +1,103 @@
+/* Plain counting bounds for the goals after length; each is explained where it
+ * is computed. The length bounds come from the branch and bound. */
+#include "pack/bounds.h"
+
+#include "base/wide.h"
+#include "pack/result.h"
+
+static int64_t round_up(int64_t a, int64_t b)
+{
+    return (a + b - 1) / b;
+}
+
+static int64_t pieces(const qci_model *model)
+{
+    int64_t n = 0;
+
+    for (int32_t row = 0; row < model->row_count; row++)
+        n += model->demand[row];
+    return n;
+}
+
+/* Every type is in some pattern: one piece of each must fit into all set-ups
+ * together, side by side (flat), or by area (stacks). */
+static int64_t bound_setups(const qci_model *model)
+{
+    int64_t top = model->height[model->class_count - 1];
+    qci_wide need = 0, room = model->width;
+
+    for (int32_t row = 0; row < model->row_count; row++) {
+        int64_t least = INT64_MAX;
+
+        for (int32_t i = 0; i < model->lay_count; i++) {
+            const qci_lay *lay = &model->lays[i];
+            int64_t takes =
+                model->stacks ? lay->width * lay->height : lay->width;
+
+            if (lay->row == row && takes < least)
+                least = takes;
+        }
+        need += least;
+    }
+    if (model->stacks)
+        room *= top;
+    return need > room ? (int64_t)((need + room - 1) / room) : 1;
+}
+
+/* A pile of equal strips is squared once, and then every piece in a strip but
+ * one takes a cut of its own, through at most `layers` of them: at least as
+ * many cuts as there are pieces in a strip, so pieces / layers in all. Besides,
+ * every strip is cut off the bolt, and the bolt is squared. */
+static int64_t bound_cuts(const qci_demand *demand, const qci_model *model,
+                          int64_t height)
+{
+    int64_t top = model->height[model->class_count - 1];
+
+    return (demand->square_up ? 1 : 0) + round_up(height, top) +
+           round_up(pieces(model), demand->layers);
+}
+
+/* The end of the bolt is no longer than what the bound leaves of it; the end of
+ * a strip no larger than the highest strip beside the narrowest piece. */
+static int64_t bound_leftover(const qci_demand *demand, const qci_model *model,
+                              const qci_packing *packing, int64_t height)
+{
+    int64_t top = model->height[model->class_count - 1] * model->height_unit;
+    qc_length end = qci_purchase_covers(demand->purchase, packing->bought) -
+                    qci_result_used(demand, model, height);
+    int64_t narrow = INT64_MAX, at_end, beside;
+
+    for (int32_t i = 0; i < model->lay_count; i++)
+        if (model->lays[i].width < narrow)
+            narrow = model->lays[i].width;
+    at_end = end >= demand->keep ? end * demand->width : 0;
+    beside = (demand->width - narrow * model->width_unit) * top;
+    return at_end > beside ? at_end : beside;
+}
+
+int64_t qci_bound_goal(const qci_demand *demand, const qci_model *model,
+                       const qci_packing *packing, int64_t height, qc_goal goal)
+{
+    int64_t value = qci_result_value(demand, packing, goal), bound = 0;
+    qc_length used = qci_result_used(demand, model, height);
+
+    switch (goal) {
+    case QC_GOAL_BOUGHT:
+    case QC_GOAL_MONEY:
+        bound = qci_purchase_bought(demand->purchase, used);
+        break;
+    case QC_GOAL_USED:
+        bound = used;
+        break;
+    case QC_GOAL_SETUPS:
+        bound = bound_setups(model);
+        break;
+    case QC_GOAL_CUTS:
+        bound = bound_cuts(demand, model, height);
+        break;
+    case QC_GOAL_LEFTOVER:
+        bound = bound_leftover(demand, model, packing, height);
+        return bound < value ? value : bound;
+    }
+    return bound > value ? value : bound;
+}

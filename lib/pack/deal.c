@@ -1,0 +1,142 @@
+/* Piece types of equal size share a row of the program. Their places are dealt
+ * out so that a strip keeps to one type as long as that type lasts; a strip in
+ * which types change is an entry, and a set-up, of its own. */
+#include "pack/deal.h"
+
+#include <string.h>
+
+#include "base/error.h"
+#include "pack/pattern.h"
+#include "pack/sections.h"
+
+qc_status qci_deal_begin(qci_deal *deal, const qci_demand *demand,
+                         const qci_model *model, qc_error *err)
+{
+    *deal = (qci_deal){.demand = demand, .model = model};
+    deal->left = qci_copy(demand->count, demand->row_count, sizeof(int64_t));
+    return deal->left ? QC_STATUS_OK : qci_no_memory(err);
+}
+
+/* A demand row of the merged row that still lacks `wanted` pieces, else one
+ * that lacks any. */
+static int32_t choose_row(const qci_deal *deal, const int64_t *left,
+                          int32_t merged, int64_t wanted)
+{
+    int32_t any = -1;
+
+    for (size_t row = 0; row < deal->demand->row_count; row++) {
+        if (deal->model->row_of[row] != merged || left[row] <= 0)
+            continue;
+        if (left[row] >= wanted)
+            return (int32_t)row;
+        if (any < 0)
+            any = (int32_t)row;
+    }
+    return any;
+}
+
+static int64_t count_of(const qci_deal *deal, const int32_t *sequence,
+                        int32_t length, int32_t merged)
+{
+    int64_t n = 0;
+
+    for (int32_t i = 0; i < length; i++)
+        n += deal->model->lays[QCI_LAY(sequence[i])].row == merged;
+    return n;
+}
+
+/* Forms for one strip; taken[row] counts the pieces of each demand row. */
+static void deal_one(const qci_deal *deal, const int32_t *sequence,
+                     int32_t length, int64_t *left, int64_t *taken,
+                     int32_t *forms)
+{
+    for (int32_t i = 0; i < length; i++) {
+        int32_t lay = QCI_LAY(sequence[i]);
+        int32_t merged = deal->model->lays[lay].row;
+        int32_t row =
+            choose_row(deal, left, merged,
+                       count_of(deal, sequence + i, length - i, merged));
+
+        left[row]--;
+        taken[row]++;
+        forms[i] = qci_model_form(deal->demand, deal->model, row, lay) |
+                   (sequence[i] & QCI_OPEN);
+    }
+}
+
+/* How many strips like the one just dealt there are pieces for. */
+static int64_t repeats(const qci_deal *deal, const int64_t *taken,
+                       int64_t times)
+{
+    for (size_t row = 0; row < deal->demand->row_count; row++)
+        if (taken[row] && deal->left[row] / taken[row] < times)
+            times = deal->left[row] / taken[row];
+    return times;
+}
+
+static qc_status add_strips(qci_deal *deal, int64_t height,
+                            const int32_t *forms, int32_t length, int64_t times,
+                            bool part, qc_error *err)
+{
+    qci_strip strip = {.height = height * deal->model->height_unit,
+                       .repeat = (int32_t)times};
+    qc_status status =
+        qci_sections_make(deal->demand, forms, length, &strip.sections,
+                          &strip.section_count, err);
+
+    if (status)
+        return status;
+    for (size_t i = deal->strips.count; part && i-- > 0;)
+        if (!deal->strips.at[i].cut_short) {
+            strip.cut_short = qci_sections_within(&strip, &deal->strips.at[i]);
+            break;
+        }
+    if (qci_vec_push(&deal->strips, strip))
+        return QC_STATUS_OK;
+    qci_sections_destroy(strip.sections, strip.section_count);
+    return qci_no_memory(err);
+}
+
+qc_status qci_deal_strips(qci_deal *deal, int64_t height,
+                          const int32_t *sequence, int32_t length,
+                          int64_t times, bool part, qc_error *err)
+{
+    size_t rows = deal->demand->row_count;
+    int64_t *left = qci_calloc(rows, sizeof *left);
+    int64_t *taken = qci_calloc(rows, sizeof *taken);
+    int32_t *forms = qci_calloc((size_t)length, sizeof *forms);
+    qc_status status = QC_STATUS_OK;
+
+    if (!left || !taken || !forms)
+        status = qci_no_memory(err);
+    while (times > 0 && !status) {
+        int64_t n;
+
+        memcpy(left, deal->left, rows * sizeof *left);
+        memset(taken, 0, rows * sizeof *taken);
+        deal_one(deal, sequence, length, left, taken, forms);
+        n = repeats(deal, taken, times);
+        for (size_t row = 0; row < rows; row++)
+            deal->left[row] -= n * taken[row];
+        status = add_strips(deal, height, forms, length, n, part, err);
+        times -= n;
+    }
+    qci_free(left);
+    qci_free(taken);
+    qci_free(forms);
+    return status;
+}
+
+void qci_deal_end(qci_deal *deal, qci_packing *packing)
+{
+    qci_free(deal->left);
+    if (packing) {
+        packing->strips = deal->strips.at;
+        packing->strip_count = deal->strips.count;
+        return;
+    }
+    for (size_t i = 0; i < deal->strips.count; i++)
+        qci_sections_destroy(deal->strips.at[i].sections,
+                             deal->strips.at[i].section_count);
+    qci_vec_clear(&deal->strips);
+}

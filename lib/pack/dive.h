@@ -1,0 +1,24 @@
+/* From a fractional solution of the program to whole strips. */
+#ifndef QCI_PACK_DIVE_H
+#define QCI_PACK_DIVE_H
+
+#include "pack/master.h"
+
+/* Rounds down what is whole, solves again for what is left, and where nothing
+ * is whole takes the strip that is nearest to it; until all is cut. Starts from
+ * the master's present need and class bounds, and leaves them as they were.
+ * `hold` strips of each pattern are held back from the first rounding; `turn`
+ * picks another strip than the nearest at the turn-th choice (0: never).
+ * `out` stays empty when no solution of at most `cap` is found. */
+qc_status qci_dive(qci_master *master, int64_t cap, int64_t hold, int32_t turn,
+                   qci_solution *out, qc_error *err);
+
+/* The best whole solution over the present columns, by GLPK within `nodes`
+ * nodes, for what is left of the LP's whole part less `hold` of each. */
+qc_status qci_restrict(qci_master *master, int64_t cap, int64_t hold,
+                       int32_t nodes, qci_solution *out, qc_error *err);
+
+/* Lowers strips whose highest pieces are more than are needed. */
+qc_status qci_lower(qci_master *master, qci_solution *solution, qc_error *err);
+
+#endif

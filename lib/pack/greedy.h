@@ -1,0 +1,16 @@
+/* First solutions, made without the program. */
+#ifndef QCI_PACK_GREEDY_H
+#define QCI_PACK_GREEDY_H
+
+#include "pack/master.h"
+
+/* First-fit decreasing height, by counts, not piece by piece: the lower of two
+ * runs, all pieces lying flat and all standing. Adds its patterns and one full
+ * pattern of every lay to the program. */
+qc_status qci_greedy(qci_master *master, qci_solution *out, qc_error *err);
+
+/* What the hand method buys: every piece type in strips of its own as its size
+ * was given, rounded up to whole strips. -1 beyond QC_LENGTH_MAX. */
+qc_length qci_hand_method(const qci_demand *demand);
+
+#endif

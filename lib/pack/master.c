@@ -1,0 +1,365 @@
+/* The master program: its rows and columns. Pricing and bounds: price.c.
+ *
+ * Each LP row has a helper column that can stand in for patterns at a high
+ * cost, so that the program is feasible whatever the bounds are; where helpers
+ * stay in use, their cost is raised until the bound passes the cap or gives up.
+ * LP rows: demand 0..R-1, classes R..R+K-1, then count rows. */
+#include "pack/master.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/alloc.h"
+#include "base/clock.h"
+#include "base/error.h"
+#include "pack/price.h"
+
+bool qci_master_stopped(const qci_master *master)
+{
+    const qci_watch *watch = master->watch;
+
+    return qci_clock_ms() >= watch->deadline_ms ||
+           (watch->cancelled && watch->cancelled(watch->user));
+}
+
+static qc_status add_helper(qci_master *master, int row, qc_error *err)
+{
+    double one = 1.0;
+
+    return qci_lp_add_column(master->lp, master->helper_cost, 0.0, INFINITY, 1,
+                             &row, &one, err);
+}
+
+static bool make_room(qci_master *master)
+{
+    size_t rows = (size_t)master->model->row_count;
+    size_t classes = (size_t)master->model->class_count;
+
+    master->need = qci_copy(master->model->demand, rows, sizeof(int64_t));
+    master->limit = qci_copy(master->model->demand, rows, sizeof(int64_t));
+    master->class_lo = qci_calloc(classes, sizeof(int64_t));
+    master->class_hi = qci_calloc(classes, sizeof(int64_t));
+    master->value = qci_calloc(rows, sizeof(int64_t));
+    master->threshold = qci_calloc(classes, sizeof(int64_t));
+    master->best = qci_calloc(classes, sizeof(int64_t));
+    master->gain = qci_calloc(classes, sizeof(int64_t));
+    return master->need && master->limit && master->class_lo &&
+           master->class_hi && master->value && master->threshold &&
+           master->best && master->gain;
+}
+
+static qc_status make_rows(qci_master *master, qc_error *err)
+{
+    const qci_model *model = master->model;
+    int rows = model->row_count + model->class_count;
+    qc_status status = QC_STATUS_OK;
+
+    for (int i = 0; i < rows && !status; i++)
+        status = qci_lp_add_row(master->lp, 0.0, INFINITY, 0, NULL, NULL, err);
+    for (int i = 0; i < rows && !status; i++)
+        status = add_helper(master, i, err);
+    master->helpers = rows;
+    return status;
+}
+
+qc_status qci_master_create(const qci_model *model, const qci_watch *watch,
+                            qci_master **out, qc_error *err)
+{
+    qci_master *master = qci_calloc(1, sizeof *master);
+    qc_status status;
+
+    *out = NULL;
+    if (!master)
+        return qci_no_memory(err);
+    master->model = model;
+    master->watch = watch;
+    master->helper_cost = 4.0 * (double)model->height[model->class_count - 1];
+    if (!make_room(master)) {
+        status = qci_no_memory(err);
+        goto done;
+    }
+    for (int32_t k = 0; k < model->class_count; k++)
+        master->class_hi[k] = QCI_MANY;
+    status = qci_oracle_create(model, &master->oracle, err);
+    if (!status)
+        status = qci_lp_create(&master->lp, err);
+    if (!status)
+        status = make_rows(master, err);
+    if (!status)
+        status = qci_master_apply(master, err);
+    if (status)
+        goto done;
+    *out = master;
+    master = NULL;
+done:
+    qci_master_destroy(master);
+    return status;
+}
+
+void qci_master_destroy(qci_master *master)
+{
+    if (!master)
+        return;
+    for (size_t i = 0; i < master->pool.count; i++)
+        qci_pattern_destroy(master->pool.at[i]);
+    qci_vec_clear(&master->pool);
+    qci_vec_clear(&master->columns);
+    qci_vec_clear(&master->counts);
+    qci_oracle_destroy(master->oracle);
+    qci_lp_destroy(master->lp);
+    qci_free(master->need);
+    qci_free(master->limit);
+    qci_free(master->class_lo);
+    qci_free(master->class_hi);
+    qci_free(master->value);
+    qci_free(master->threshold);
+    qci_free(master->best);
+    qci_free(master->gain);
+    qci_free(master->bonus);
+    qci_free(master);
+}
+
+static const qci_pattern *find(const qci_master *master,
+                               const qci_pattern *pattern)
+{
+    for (size_t i = master->pool.count; i-- > 0;)
+        if (qci_pattern_same(master->pool.at[i], pattern))
+            return master->pool.at[i];
+    return NULL;
+}
+
+static qc_status add_column(qci_master *master, const qci_pattern *pattern,
+                            qc_error *err)
+{
+    const qci_model *model = master->model;
+    int rows = model->row_count + model->class_count, n = 0;
+    size_t most = (size_t)pattern->row_count + (size_t)pattern->cls + 1 +
+                  master->counts.count;
+    int *row = qci_calloc(most, sizeof *row);
+    double *value = qci_calloc(most, sizeof *value);
+    qc_status status = QC_STATUS_OK;
+
+    if (!row || !value) {
+        status = qci_no_memory(err);
+        goto done;
+    }
+    for (int32_t i = 0; i < pattern->row_count; i++, n++) {
+        row[n] = pattern->rows[i].row;
+        value[n] = pattern->rows[i].count;
+    }
+    for (int32_t k = 0; k <= pattern->cls; k++, n++) {
+        row[n] = model->row_count + k;
+        value[n] = 1.0;
+    }
+    for (size_t i = 0; i < master->counts.count; i++)
+        if (qci_pattern_yield(pattern, master->counts.at[i].row) >=
+            master->counts.at[i].at) {
+            row[n] = rows + (int)i;
+            value[n++] = 1.0;
+        }
+    status = qci_lp_add_column(master->lp, (double)model->cost[pattern->cls],
+                               0.0, INFINITY, n, row, value, err);
+done:
+    qci_free(row);
+    qci_free(value);
+    return status;
+}
+
+qc_status qci_master_add(qci_master *master, qci_pattern *pattern,
+                         const qci_pattern **kept, qc_error *err)
+{
+    const qci_pattern *known = find(master, pattern);
+
+    if (known) {
+        qci_pattern_destroy(pattern);
+        if (kept)
+            *kept = known;
+        return QC_STATUS_OK;
+    }
+    if (!qci_vec_push(&master->pool, pattern)) {
+        qci_pattern_destroy(pattern);
+        return qci_no_memory(err);
+    }
+    if (kept)
+        *kept = pattern;
+    if (!qci_vec_push(&master->columns, (int32_t)(master->pool.count - 1)))
+        return qci_no_memory(err);
+    master->found++;
+    return add_column(master, pattern, err);
+}
+
+const qci_pattern *qci_master_pattern(const qci_master *master, size_t j)
+{
+    int32_t at = master->columns.at[j];
+
+    return at < 0 ? NULL : master->pool.at[at];
+}
+
+static qc_status fill_count_row(qci_master *master, qci_count_row count,
+                                qc_error *err)
+{
+    size_t n = 0, most = master->columns.count;
+    int *column = qci_calloc(most, sizeof *column);
+    double *value = qci_calloc(most, sizeof *value);
+    qc_status status = QC_STATUS_OK;
+
+    if (!column || !value) {
+        status = qci_no_memory(err);
+        goto done;
+    }
+    for (size_t j = 0; j < most; j++)
+        if (qci_master_pattern(master, j) &&
+            qci_pattern_yield(qci_master_pattern(master, j), count.row) >=
+                count.at) {
+            column[n] = master->helpers + (int)j;
+            value[n++] = 1.0;
+        }
+    status =
+        qci_lp_add_row(master->lp, 0.0, INFINITY, (int)n, column, value, err);
+done:
+    qci_free(column);
+    qci_free(value);
+    return status;
+}
+
+qc_status qci_master_count_row(qci_master *master, int32_t row, int32_t at,
+                               int32_t *index, qc_error *err)
+{
+    qci_count_row count = {row, at, 0, QCI_MANY};
+    qc_status status;
+
+    for (size_t i = 0; i < master->counts.count; i++)
+        if (master->counts.at[i].row == row && master->counts.at[i].at == at) {
+            *index = (int32_t)i;
+            return QC_STATUS_OK;
+        }
+    if (!qci_vec_push(&master->counts, count))
+        return qci_no_memory(err);
+    *index = (int32_t)master->counts.count - 1;
+    status = fill_count_row(master, count, err);
+    if (status)
+        return status;
+    if (!qci_vec_push(&master->columns, -1))
+        return qci_no_memory(err);
+    return add_helper(master, qci_lp_row_count(master->lp) - 1, err);
+}
+
+static double upper(int64_t hi)
+{
+    return hi >= QCI_MANY ? INFINITY : (double)hi;
+}
+
+qc_status qci_master_apply(qci_master *master, qc_error *err)
+{
+    const qci_model *model = master->model;
+    int rows = model->row_count, classes = model->class_count;
+    qc_status status = QC_STATUS_OK;
+
+    for (int i = 0; i < rows && !status; i++)
+        status = qci_lp_bound_row(master->lp, i, (double)master->need[i],
+                                  INFINITY, err);
+    for (int k = 0; k < classes && !status; k++)
+        status =
+            qci_lp_bound_row(master->lp, rows + k, (double)master->class_lo[k],
+                             upper(master->class_hi[k]), err);
+    for (size_t i = 0; i < master->counts.count && !status; i++)
+        status = qci_lp_bound_row(master->lp, rows + classes + (int)i,
+                                  (double)master->counts.at[i].lo,
+                                  upper(master->counts.at[i].hi), err);
+    return status;
+}
+
+double qci_master_use(const qci_master *master, size_t j)
+{
+    double x;
+
+    if (master->columns.at[j] < 0)
+        return 0.0;
+    x = qci_lp_column_value(master->lp, master->helpers + (int)j);
+    return x > 1e-9 ? x : 0.0;
+}
+
+static bool is_helper(const qci_master *master, int column)
+{
+    return column < master->helpers ||
+           master->columns.at[column - master->helpers] < 0;
+}
+
+double qci_master_shortfall(const qci_master *master)
+{
+    int columns = qci_lp_column_count(master->lp);
+    double sum = 0.0;
+
+    for (int j = 0; j < columns; j++)
+        if (is_helper(master, j))
+            sum += qci_lp_column_value(master->lp, j);
+    return sum;
+}
+
+static qc_status raise_helpers(qci_master *master, qc_error *err)
+{
+    int columns = qci_lp_column_count(master->lp);
+    qc_status status = QC_STATUS_OK;
+
+    master->helper_cost *= 8.0;
+    for (int j = 0; j < columns && !status; j++)
+        if (is_helper(master, j))
+            status = qci_lp_set_cost(master->lp, j, master->helper_cost, err);
+    return status;
+}
+
+/* Helpers dearer than this (in highest strips) prove nothing more. */
+#define HELPER_LIMIT 1e6
+
+static bool helpers_spent(const qci_master *master)
+{
+    const qci_model *model = master->model;
+
+    return master->helper_cost >
+           HELPER_LIMIT * (double)model->height[model->class_count - 1];
+}
+
+static qc_status solve_lp(qci_master *master, bool *solved, qc_error *err)
+{
+    qci_mip_stop stop = {master->watch->deadline_ms, master->watch->cancelled,
+                         master->watch->user};
+    qci_lp_state state;
+    qc_status status = qci_lp_solve(master->lp, &stop, &state, err);
+
+    master->rounds++;
+    *solved = !status && state == QCI_LP_OPTIMAL;
+    return status;
+}
+
+qc_status qci_master_generate(qci_master *master, int64_t cap, int32_t rounds,
+                              int64_t *bound, qci_cg_end *end, qc_error *err)
+{
+    for (int32_t round = 1;; round++) {
+        int64_t now;
+        bool solved;
+        qc_status status = solve_lp(master, &solved, err);
+
+        *end = QCI_CG_STOPPED;
+        if (status || !solved)
+            return status;
+        *end = QCI_CG_LIMIT;
+        if (round > rounds)
+            return QC_STATUS_OK;
+        status = qci_price_round(master, &now, err);
+        if (status)
+            return status;
+        if (now > *bound)
+            *bound = now;
+        *end = QCI_CG_PRUNED;
+        if (*bound > cap)
+            return QC_STATUS_OK;
+        if (master->found)
+            continue;
+        *end = QCI_CG_CONVERGED;
+        if (qci_master_shortfall(master) < 1e-6 || helpers_spent(master))
+            return QC_STATUS_OK;
+        status = raise_helpers(master, err);
+        if (status)
+            return status;
+    }
+}

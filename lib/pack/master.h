@@ -1,0 +1,89 @@
+/* The master program over the patterns found so far, and column generation.
+ *
+ * Rows: a demand row per piece type (at least so many pieces); a class row per
+ * strip height k (between lo and hi strips of class k or higher); count rows
+ * (between lo and hi strips with at least `at` pieces of one type). Bounds on
+ * the last two are what branching and cuts change.
+ *
+ * Every bound that leaves this file is safe: duals are rounded to integers,
+ * each class's most valuable pattern is found exactly, and the dual value is
+ * scaled down (Farley) until no pattern breaks it. GLPK's own objective value
+ * is never used as a proof. */
+#ifndef QCI_PACK_MASTER_H
+#define QCI_PACK_MASTER_H
+
+#include "mip/mip.h"
+#include "pack/oracle.h"
+#include "pack/pack.h"
+#include "pack/solution.h"
+
+#define QCI_MANY (INT64_C(1) << 40) /* no upper bound */
+
+typedef struct qci_count_row {
+    int32_t row;
+    int32_t at;
+    int64_t lo, hi;
+} qci_count_row;
+
+typedef struct qci_master {
+    const qci_model *model;
+    const qci_watch *watch;
+    qci_oracle *oracle;
+    qci_lp *lp;
+    QCI_VEC(qci_pattern *) pool; /* every pattern ever found; owned */
+    /* LP columns after the first helpers: pool index, or -1 for a helper. */
+    QCI_VEC(int32_t) columns;
+    int32_t helpers; /* columns of the first rows */
+    int64_t *need;   /* per row: pieces that are still to be cut */
+    int64_t *limit;  /* per row: most of them in one pattern */
+    int64_t *class_lo, *class_hi;
+    QCI_VEC(qci_count_row) counts; /* by LP row */
+    double helper_cost;
+    int64_t rounds; /* linear programs solved: the deterministic clock */
+    /* Scratch of pricing. */
+    int64_t *value, *threshold, *best, *gain;
+    qci_bonus *bonus;
+    size_t bonus_room;
+    int32_t shift;
+    int32_t found;
+    bool failed;
+} qci_master;
+
+qc_status qci_master_create(const qci_model *model, const qci_watch *watch,
+                            qci_master **out, qc_error *err);
+void qci_master_destroy(qci_master *master);
+
+/* Has the watch ended the solve? */
+bool qci_master_stopped(const qci_master *master);
+
+/* Puts a pattern into the pool and the program, unless it is there. Takes the
+ * pattern in any case; *kept receives the one in the pool. */
+qc_status qci_master_add(qci_master *master, qci_pattern *pattern,
+                         const qci_pattern **kept, qc_error *err);
+/* A count row for `row` and `at`, made if need be. */
+qc_status qci_master_count_row(qci_master *master, int32_t row, int32_t at,
+                               int32_t *index, qc_error *err);
+/* Hands need, class and count bounds over to the LP. */
+qc_status qci_master_apply(qci_master *master, qc_error *err);
+
+typedef enum qci_cg_end {
+    QCI_CG_CONVERGED, /* no pattern improves the program */
+    QCI_CG_PRUNED,    /* the bound passed the cap */
+    QCI_CG_LIMIT,     /* the rounds given were used up */
+    QCI_CG_STOPPED    /* by the watch, or by a stuck LP */
+} qci_cg_end;
+
+/* Generates columns for at most `rounds` rounds or until the bound exceeds
+ * `cap`. `bound` is raised to the best safe bound on the total height of strips
+ * that meet need and bounds. */
+qc_status qci_master_generate(qci_master *master, int64_t cap, int32_t rounds,
+                              int64_t *bound, qci_cg_end *end, qc_error *err);
+
+/* Values of the last LP: of column j (columns.count of them); 0 for noise and
+ * for helpers, whose pattern is NULL. */
+double qci_master_use(const qci_master *master, size_t j);
+const qci_pattern *qci_master_pattern(const qci_master *master, size_t j);
+/* How far the helper columns still stand in for patterns. */
+double qci_master_shortfall(const qci_master *master);
+
+#endif

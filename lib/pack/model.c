@@ -1,0 +1,332 @@
+/* Normal form of one fabric's demand.
+ *
+ * Rows whose forms are equal are one row of the program; the pieces are dealt
+ * back to their types when the plan is written. Widths are divided by their
+ * gcd, and the fabric's width with them, rounded down: no sum of widths lies
+ * between. Heights likewise.
+ *
+ * Classes are the heights a strip may have. A strip can always be lowered to
+ * its highest section, so only heights of pieces, and with stacks sums of them
+ * up to the highest piece, are needed. */
+#include "pack/model.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/alloc.h"
+#include "base/error.h"
+
+static int64_t gcd(int64_t a, int64_t b)
+{
+    while (b) {
+        int64_t rest = a % b;
+
+        a = b;
+        b = rest;
+    }
+    return a;
+}
+
+static int compare_lays(const void *a, const void *b)
+{
+    const qci_lay *p = a, *q = b;
+
+    if (p->width != q->width)
+        return p->width < q->width ? 1 : -1;
+    if (p->height != q->height)
+        return p->height < q->height ? 1 : -1;
+    return (p->row > q->row) - (p->row < q->row);
+}
+
+static const qci_form *row_forms(const qci_demand *demand, size_t row,
+                                 size_t *count)
+{
+    size_t from = 0, to;
+
+    while (demand->forms[from].row != (int32_t)row)
+        from++;
+    for (to = from; to < demand->form_count; to++)
+        if (demand->forms[to].row != (int32_t)row)
+            break;
+    *count = to - from;
+    return demand->forms + from;
+}
+
+static bool has_form(const qci_form *forms, size_t count, qc_length width,
+                     qc_length height)
+{
+    for (size_t i = 0; i < count; i++)
+        if (forms[i].width == width && forms[i].height == height)
+            return true;
+    return false;
+}
+
+/* Both rows may lie in exactly the same ways. */
+static bool same_forms(const qci_demand *demand, size_t a, size_t b)
+{
+    size_t na, nb;
+    const qci_form *fa = row_forms(demand, a, &na);
+    const qci_form *fb = row_forms(demand, b, &nb);
+
+    if (na != nb)
+        return false;
+    for (size_t i = 0; i < na; i++)
+        if (!has_form(fb, nb, fa[i].width, fa[i].height))
+            return false;
+    return true;
+}
+
+static void merge_rows(const qci_demand *demand, qci_model *model)
+{
+    for (size_t row = 0; row < demand->row_count; row++) {
+        size_t first = 0;
+
+        while (first < row && !same_forms(demand, first, row))
+            first++;
+        if (first == row) {
+            model->row_of[row] = model->row_count;
+            model->demand[model->row_count++] = demand->count[row];
+        } else {
+            model->row_of[row] = model->row_of[first];
+            model->demand[model->row_of[row]] += demand->count[row];
+        }
+    }
+}
+
+/* One lay per form of the first demand row of each merged row; forms that are
+ * wider than the fabric are left out. */
+static void take_lays(const qci_demand *demand, qc_length fabric_width,
+                      qci_model *model)
+{
+    int32_t next = 0;
+
+    for (size_t row = 0; row < demand->row_count; row++) {
+        size_t count;
+        const qci_form *forms = row_forms(demand, row, &count);
+
+        if (model->row_of[row] != next)
+            continue;
+        for (size_t i = 0; i < count; i++)
+            if (forms[i].width <= fabric_width)
+                model->lays[model->lay_count++] =
+                    (qci_lay){next, forms[i].width, forms[i].height};
+        next++;
+    }
+}
+
+static void scale(qci_model *model, qc_length fabric_width)
+{
+    int64_t gw = 0, gh = 0;
+
+    for (int32_t i = 0; i < model->lay_count; i++) {
+        gw = gcd(model->lays[i].width, gw);
+        gh = gcd(model->lays[i].height, gh);
+    }
+    model->width_unit = gw ? gw : 1;
+    model->height_unit = gh ? gh : 1;
+    for (int32_t i = 0; i < model->lay_count; i++) {
+        model->lays[i].width /= model->width_unit;
+        model->lays[i].height /= model->height_unit;
+    }
+    model->width = fabric_width / model->width_unit;
+}
+
+/* reach[y] for every height y that a stack of pieces can have. */
+static void mark_heights(const qci_model *model, bool *reach, int64_t top)
+{
+    for (int32_t i = 0; i < model->lay_count; i++)
+        reach[model->lays[i].height] = true;
+    if (!model->stacks)
+        return;
+    for (int32_t i = 0; i < model->lay_count; i++) {
+        int64_t h = model->lays[i].height;
+
+        for (int64_t y = h; y <= top; y++)
+            if (reach[y - h])
+                reach[y] = true;
+    }
+}
+
+/* More classes than this are thinned out: a class then stands for all strips
+ * between the next lower class and its height, at the cost of the lowest of
+ * them. Bounds stay bounds; plans are costed at their true heights. */
+#define CLASS_LIMIT 240
+/* Above this a table of heights is not made. */
+#define REACH_CELLS (INT64_C(1) << 24)
+
+static int compare_heights(const void *a, const void *b)
+{
+    const int64_t *p = a, *q = b;
+
+    return (*p > *q) - (*p < *q);
+}
+
+/* Takes every `stride`-th of n rising heights, the last one among them. */
+static void thin_out(qci_model *model, int64_t n)
+{
+    int64_t stride = model->trim ? (n + CLASS_LIMIT - 1) / CLASS_LIMIT : 1;
+    int64_t first = (n - 1) % stride;
+    int32_t k = 0;
+
+    for (int64_t i = first; i < n; i += stride, k++) {
+        int64_t lowest = i >= stride ? i - stride + 1 : 0;
+
+        model->cost[k] = model->height[lowest];
+        model->height[k] = model->height[i];
+    }
+    model->class_count = k;
+}
+
+/* Only the pieces' own heights. */
+static int64_t own_heights(qci_model *model)
+{
+    int64_t n = 0;
+
+    for (int32_t i = 0; i < model->lay_count; i++)
+        model->height[i] = model->lays[i].height;
+    qsort(model->height, (size_t)model->lay_count, sizeof(int64_t),
+          compare_heights);
+    for (int32_t i = 0; i < model->lay_count; i++)
+        if (!n || model->height[n - 1] != model->height[i])
+            model->height[n++] = model->height[i];
+    return n;
+}
+
+static bool make_room(qci_model *model, int64_t n)
+{
+    model->height = qci_calloc((size_t)n, sizeof(int64_t));
+    model->cost = qci_calloc((size_t)n, sizeof(int64_t));
+    return model->height && model->cost;
+}
+
+static qc_status plain_classes(qci_model *model, qc_error *err)
+{
+    if (!make_room(model, model->lay_count))
+        return qci_no_memory(err);
+    thin_out(model, own_heights(model));
+    return QC_STATUS_OK;
+}
+
+static qc_status stack_classes(qci_model *model, int64_t top, qc_error *err)
+{
+    bool *reach = qci_calloc((size_t)top + 1, sizeof *reach);
+    int64_t n = 0;
+
+    if (!reach)
+        return qci_no_memory(err);
+    mark_heights(model, reach, top);
+    for (int64_t y = 1; y <= top; y++)
+        n += reach[y];
+    if (!make_room(model, n)) {
+        qci_free(reach);
+        return qci_no_memory(err);
+    }
+    n = 0;
+    for (int64_t y = 1; y <= top; y++)
+        if (reach[y])
+            model->height[n++] = y;
+    qci_free(reach);
+    thin_out(model, n);
+    return QC_STATUS_OK;
+}
+
+/* Heights too fine for a table: evenly spaced classes. */
+static qc_status even_classes(qci_model *model, int64_t top, qc_error *err)
+{
+    if (!make_room(model, CLASS_LIMIT))
+        return qci_no_memory(err);
+    model->class_count = CLASS_LIMIT;
+    for (int32_t k = 0; k < CLASS_LIMIT; k++) {
+        model->height[k] = top / CLASS_LIMIT * (k + 1);
+        model->cost[k] = top / CLASS_LIMIT * k + 1;
+    }
+    model->height[CLASS_LIMIT - 1] = top;
+    return QC_STATUS_OK;
+}
+
+static qc_status make_classes(qci_model *model, qc_error *err)
+{
+    int64_t top = 0;
+
+    for (int32_t i = 0; i < model->lay_count; i++)
+        if (model->lays[i].height > top)
+            top = model->lays[i].height;
+    if (!model->stacks)
+        return plain_classes(model, err);
+    if (top < REACH_CELLS)
+        return stack_classes(model, top, err);
+    return even_classes(model, top, err);
+}
+
+qc_status qci_model_create(const qci_demand *demand, qc_length fabric_width,
+                           qci_model **out, qc_error *err)
+{
+    qci_model *model = qci_calloc(1, sizeof *model);
+    qc_status status = QC_STATUS_OK;
+
+    *out = NULL;
+    if (!model)
+        return qci_no_memory(err);
+    model->stacks = demand->stacks;
+    model->trim = demand->trim;
+    model->demand = qci_calloc(demand->row_count, sizeof *model->demand);
+    model->row_of = qci_calloc(demand->row_count, sizeof *model->row_of);
+    model->lays = qci_calloc(demand->form_count, sizeof *model->lays);
+    if (!model->demand || !model->row_of || !model->lays) {
+        status = qci_no_memory(err);
+        goto done;
+    }
+    merge_rows(demand, model);
+    take_lays(demand, fabric_width, model);
+    scale(model, fabric_width);
+    qsort(model->lays, (size_t)model->lay_count, sizeof *model->lays,
+          compare_lays);
+    status = make_classes(model, err);
+    if (status)
+        goto done;
+    *out = model;
+    model = NULL;
+done:
+    qci_model_destroy(model);
+    return status;
+}
+
+void qci_model_destroy(qci_model *model)
+{
+    if (!model)
+        return;
+    qci_free(model->demand);
+    qci_free(model->row_of);
+    qci_free(model->lays);
+    qci_free(model->height);
+    qci_free(model->cost);
+    qci_free(model);
+}
+
+int32_t qci_model_form(const qci_demand *demand, const qci_model *model,
+                       int32_t row, int32_t lay)
+{
+    size_t i = 0;
+
+    while (
+        demand->forms[i].row != row ||
+        demand->forms[i].width != model->lays[lay].width * model->width_unit ||
+        demand->forms[i].height != model->lays[lay].height * model->height_unit)
+        i++;
+    return (int32_t)i;
+}
+
+int32_t qci_model_class(const qci_model *model, int64_t height)
+{
+    int32_t low = 0, high = model->class_count - 1;
+
+    while (low < high) {
+        int32_t mid = (low + high) / 2;
+
+        if (model->height[mid] < height)
+            low = mid + 1;
+        else
+            high = mid;
+    }
+    return low;
+}

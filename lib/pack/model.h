@@ -1,0 +1,47 @@
+/* The packing problem in its normal form: equal piece types merged, lengths
+ * divided by their greatest common divisors, forms in a canonical order, and
+ * the strip heights (classes) that a plan may use. */
+#ifndef QCI_PACK_MODEL_H
+#define QCI_PACK_MODEL_H
+
+#include "demand/demand.h"
+
+/* One way to lie, in scaled lengths. */
+typedef struct qci_lay {
+    int32_t row;
+    int64_t width;
+    int64_t height;
+} qci_lay;
+
+typedef struct qci_model {
+    int32_t row_count;
+    int64_t *demand; /* per row */
+    int32_t lay_count;
+    qci_lay *lays; /* by width falling, then height falling, then row */
+    int32_t class_count;
+    int64_t
+        *height;   /* class k holds strips up to this height; rising; scaled */
+    int64_t *cost; /* no strip of class k is lower than this: equal to its
+                      height, but where there are too many heights */
+    int64_t width; /* of the fabric, scaled, rounded down */
+    int64_t width_unit;
+    int64_t height_unit;
+    bool stacks;
+    bool trim;
+    int32_t *row_of; /* per demand row: the merged row it belongs to */
+} qci_model;
+
+/* Every row must have a form no wider than `fabric_width`.
+ * @return QC_STATUS_OK or QC_STATUS_NO_MEMORY. */
+qc_status qci_model_create(const qci_demand *demand, qc_length fabric_width,
+                           qci_model **out, qc_error *err);
+void qci_model_destroy(qci_model *model);
+
+/* The form of demand row `row` that lies as `lay` does. */
+int32_t qci_model_form(const qci_demand *demand, const qci_model *model,
+                       int32_t row, int32_t lay);
+
+/* The lowest class that is at least `height` high (which must exist). */
+int32_t qci_model_class(const qci_model *model, int64_t height);
+
+#endif

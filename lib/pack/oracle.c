@@ -1,0 +1,176 @@
+/* The face of the two oracles: memory, bonuses, and the loop over classes. */
+#include "pack/oracle.h"
+
+#include <string.h>
+
+#include "base/alloc.h"
+#include "base/error.h"
+#include "pack/oracle_inner.h"
+
+/* Tables hold at most about this many cells (32 MiB). */
+#define TABLE_CELLS (INT64_C(1) << 22)
+
+static int64_t coarseness(int64_t length, int64_t lines)
+{
+    int64_t unit = 1;
+
+    while (length / unit >= TABLE_CELLS / lines && unit < length)
+        unit *= 2;
+    return unit;
+}
+
+static void choose_grid(qci_oracle *oracle)
+{
+    const qci_model *model = oracle->model;
+    int64_t lines = model->lay_count + 1;
+    int64_t top = model->height[model->class_count - 1];
+
+    oracle->unit_x = coarseness(model->width, lines);
+    oracle->cells_x = model->width / oracle->unit_x;
+    oracle->unit_y = model->stacks ? coarseness(top, lines) : top + 1;
+    oracle->cells_y = top / oracle->unit_y;
+}
+
+static bool make_room(qci_oracle *oracle)
+{
+    const qci_model *model = oracle->model;
+    size_t rows = (size_t)model->row_count, lays = (size_t)model->lay_count;
+    size_t x = (size_t)oracle->cells_x + 1, y = (size_t)oracle->cells_y + 1;
+
+    oracle->across = qci_calloc((lays + 1) * x, sizeof(int64_t));
+    oracle->up = qci_calloc((lays + 1) * y, sizeof(int64_t));
+    oracle->section = qci_calloc(lays, sizeof(int64_t));
+    oracle->amortised = qci_calloc(rows, sizeof(int64_t));
+    oracle->scratch = qci_calloc(x, sizeof(int64_t));
+    oracle->queue = qci_calloc(x, sizeof(int32_t));
+    oracle->bonus_first = qci_calloc(rows + 1, sizeof(int32_t));
+    oracle->held = qci_calloc(rows, sizeof(int32_t));
+    oracle->walk = qci_calloc(QCI_SEQUENCE_LIMIT, sizeof(int32_t));
+    oracle->best_walk = qci_calloc(QCI_SEQUENCE_LIMIT, sizeof(int32_t));
+    return oracle->across && oracle->up && oracle->section &&
+           oracle->amortised && oracle->scratch && oracle->queue &&
+           oracle->bonus_first && oracle->held && oracle->walk &&
+           oracle->best_walk;
+}
+
+qc_status qci_oracle_create(const qci_model *model, qci_oracle **out,
+                            qc_error *err)
+{
+    qci_oracle *oracle = qci_calloc(1, sizeof *oracle);
+    qc_status status = QC_STATUS_OK;
+
+    *out = NULL;
+    if (!oracle)
+        return qci_no_memory(err);
+    oracle->model = model;
+    choose_grid(oracle);
+    if (!make_room(oracle))
+        status = qci_no_memory(err);
+    else if (!model->stacks)
+        status = qci_flat_prepare(oracle, err);
+    if (status) {
+        qci_oracle_destroy(oracle);
+        return status;
+    }
+    *out = oracle;
+    return QC_STATUS_OK;
+}
+
+void qci_oracle_destroy(qci_oracle *oracle)
+{
+    if (!oracle)
+        return;
+    qci_free(oracle->across);
+    qci_free(oracle->up);
+    qci_free(oracle->section);
+    qci_free(oracle->amortised);
+    qci_free(oracle->scratch);
+    qci_free(oracle->queue);
+    qci_free(oracle->items);
+    qci_free(oracle->first);
+    qci_free(oracle->last);
+    qci_free(oracle->bonus_first);
+    qci_free(oracle->held);
+    qci_free(oracle->walk);
+    qci_free(oracle->best_walk);
+    qci_free(oracle);
+}
+
+int64_t qci_row_worth(const qci_oracle *oracle, int32_t row, int64_t count)
+{
+    int64_t worth = oracle->prices->value[row] * count;
+
+    for (int32_t b = oracle->bonus_first[row]; b < oracle->bonus_first[row + 1];
+         b++)
+        if (count >= oracle->prices->bonus[b].at)
+            worth += oracle->prices->bonus[b].value;
+    return worth;
+}
+
+void qci_walk_keep(qci_oracle *oracle, int64_t value)
+{
+    oracle->found = true;
+    oracle->best_value = value;
+    oracle->best_length = oracle->walk_length;
+    memcpy(oracle->best_walk, oracle->walk,
+           (size_t)oracle->walk_length * sizeof *oracle->walk);
+}
+
+/* Where each row's bonuses start, and what a piece can be worth at most when
+ * every gain is shared out over the pieces that it takes. */
+static void take_prices(qci_oracle *oracle, const qci_prices *prices)
+{
+    int32_t b = 0;
+
+    oracle->prices = prices;
+    for (int32_t row = 0; row < oracle->model->row_count; row++) {
+        int64_t most = prices->value[row];
+
+        oracle->bonus_first[row] = b;
+        for (; b < prices->bonus_count && prices->bonus[b].row == row; b++)
+            if (prices->bonus[b].value > 0)
+                most += (prices->bonus[b].value + prices->bonus[b].at - 1) /
+                        prices->bonus[b].at;
+        oracle->amortised[row] = most;
+    }
+    oracle->bonus_first[oracle->model->row_count] = b;
+    if (oracle->model->stacks)
+        qci_stack_tables(oracle);
+    else
+        qci_flat_tables(oracle);
+}
+
+/* Prices one class; false when `found` asked to stop. */
+static bool price_class(qci_oracle *oracle, int32_t cls, int64_t *best,
+                        qci_found_fn found, void *user)
+{
+    oracle->walk_length = 0;
+    oracle->found = false;
+    oracle->best_value = oracle->prices->threshold[cls];
+    oracle->nodes = 0;
+    oracle->capped = false;
+    *best = oracle->model->stacks ? qci_stack_price(oracle, cls)
+                                  : qci_flat_price(oracle, cls);
+    return !oracle->found || found(cls, oracle->best_value, oracle->best_walk,
+                                   oracle->best_length, user);
+}
+
+bool qci_oracle_price(qci_oracle *oracle, const qci_prices *prices,
+                      int64_t *best, qci_found_fn found, void *user)
+{
+    take_prices(oracle, prices);
+    for (int32_t k = 0; k < oracle->model->class_count; k++)
+        if (!price_class(oracle, k, &best[k], found, user))
+            return false;
+    return true;
+}
+
+int64_t qci_oracle_price_class(qci_oracle *oracle, const qci_prices *prices,
+                               int32_t cls, qci_found_fn found, void *user)
+{
+    int64_t best;
+
+    take_prices(oracle, prices);
+    price_class(oracle, cls, &best, found, user);
+    return best;
+}

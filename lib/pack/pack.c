@@ -1,0 +1,191 @@
+/* The conductor: one fabric's goals, in their order.
+ *
+ * Lengths first: branch and bound on the purchase step, then on the exact
+ * length where it is a goal. What comes after them (set-ups, cuts, leftover) is
+ * improved by local search among packings that keep what was reached before.
+ * Every level ends with a value and a bound that holds for any packing. */
+#include "pack/pack.h"
+
+#include <string.h>
+
+#include "base/alloc.h"
+#include "base/error.h"
+#include "pack/bounds.h"
+#include "pack/greedy.h"
+#include "pack/narrow.h"
+#include "pack/polish.h"
+#include "pack/result.h"
+#include "pack/search.h"
+
+/* Linear programs that a length goal may take. */
+#define LENGTH_ROUNDS 40000
+
+typedef struct job {
+    const qci_demand *demand;
+    const qci_watch *watch;
+    qci_model *model;
+    qci_master *master;
+    qci_solution best;
+    int64_t bound; /* on the total height, scaled */
+    qci_packing *packing;
+} job;
+
+static qc_length bought_for(const job *j, int64_t height)
+{
+    return qci_purchase_bought(j->demand->purchase,
+                               qci_result_used(j->demand, j->model, height));
+}
+
+/* The greatest height that a purchase step less would cover. */
+static int64_t cap_bought(int64_t height, void *user)
+{
+    const job *j = user;
+    qc_length less = bought_for(j, height) - j->demand->purchase.step;
+    qc_length room =
+        qci_purchase_covers(j->demand->purchase, less) - j->demand->square_up;
+
+    return less <= 0 || room < 0 ? -1 : room / j->model->height_unit;
+}
+
+static int64_t cap_used(int64_t height, void *user)
+{
+    (void)user;
+    return height - 1;
+}
+
+static void news(int64_t height, int64_t bound, void *user)
+{
+    const job *j = user;
+
+    if (j->watch->progress)
+        j->watch->progress(bought_for(j, height),
+                           bought_for(j, bound > height ? height : bound),
+                           j->watch->user);
+}
+
+static qc_status search_length(job *j, bool exact, qc_error *err)
+{
+    qci_aim aim = {.cap = exact ? cap_used : cap_bought,
+                   .news = news,
+                   .user = j,
+                   .rounds = LENGTH_ROUNDS};
+    int64_t bound = 0, cap;
+    qc_status status = qci_search(j->master, &aim, &j->best, &bound, err);
+
+    if (status)
+        return status;
+    /* A proof that nothing is at or below the cap is worth no more than that;
+     * and no bound is above a solution. */
+    cap = aim.cap(j->best.height, j);
+    if (bound > cap + 1)
+        bound = cap + 1;
+    if (bound > j->bound)
+        j->bound = bound;
+    return QC_STATUS_OK;
+}
+
+static bool wants(const qci_demand *demand, qc_goal goal)
+{
+    for (size_t i = 0; i < demand->goal_count; i++)
+        if (demand->goals[i] == goal)
+            return true;
+    return false;
+}
+
+/* The length goals; the bought length is always proved, asked for or not. */
+static qc_status solve_lengths(job *j, qc_error *err)
+{
+    qc_status status = qci_greedy(j->master, &j->best, err);
+
+    if (!status)
+        status = search_length(j, false, err);
+    if (!status && wants(j->demand, QC_GOAL_USED))
+        status = search_length(j, true, err);
+    return status;
+}
+
+static void fill_levels(job *j)
+{
+    for (size_t i = 0; i < j->demand->goal_count; i++) {
+        qc_level *level = &j->packing->levels[i];
+        qc_goal goal = j->demand->goals[i];
+
+        level->goal = goal;
+        level->value = qci_result_value(j->demand, j->packing, goal);
+        level->bound =
+            qci_bound_goal(j->demand, j->model, j->packing, j->bound, goal);
+        level->outcome = level->value == level->bound ? QC_OUTCOME_OPTIMAL
+                                                      : QC_OUTCOME_FEASIBLE;
+    }
+}
+
+static qc_status too_long(qc_error *err)
+{
+    return qci_fail(err, QC_STATUS_INVALID, (qci_place){"fabrics", NULL}, NULL,
+                    "%s", "more fabric than the longest length allowed");
+}
+
+static qc_status solve(job *j, qc_error *err)
+{
+    qc_status status =
+        qci_model_create(j->demand, j->demand->width, &j->model, err);
+
+    if (!status)
+        status = qci_master_create(j->model, j->watch, &j->master, err);
+    if (!status)
+        status = solve_lengths(j, err);
+    if (!status)
+        status = qci_polish(j->master, j->demand, &j->best, j->packing, err);
+    if (status)
+        return status;
+    fill_levels(j);
+    j->packing->bound = qci_bound_goal(j->demand, j->model, j->packing,
+                                       j->bound, QC_GOAL_BOUGHT);
+    return qci_narrowest(j->demand, j->watch, j->packing->bought,
+                         &j->packing->narrowest_width,
+                         &j->packing->narrowest_outcome, err);
+}
+
+/* Nothing to cut: every goal is met by nothing. */
+static void fill_empty(const qci_demand *demand, qci_packing *packing)
+{
+    for (size_t i = 0; i < demand->goal_count; i++)
+        packing->levels[i] =
+            (qc_level){demand->goals[i], QC_OUTCOME_OPTIMAL, 0, 0};
+}
+
+qc_status qci_pack(const qci_demand *demand, const qci_watch *watch,
+                   qci_packing **out, qc_error *err)
+{
+    job j = {.demand = demand, .watch = watch};
+    qc_status status = QC_STATUS_OK;
+
+    *out = NULL;
+    j.packing = qci_calloc(1, sizeof *j.packing);
+    if (!j.packing)
+        return qci_no_memory(err);
+    j.packing->hand_method = qci_hand_method(demand);
+    if (j.packing->hand_method < 0)
+        status = too_long(err);
+    else if (demand->row_count)
+        status = solve(&j, err);
+    else
+        fill_empty(demand, j.packing);
+    if (!status) {
+        *out = j.packing;
+        j.packing = NULL;
+    }
+    qci_solution_clear(&j.best);
+    qci_master_destroy(j.master);
+    qci_model_destroy(j.model);
+    qci_packing_destroy(j.packing);
+    return status;
+}
+
+void qci_packing_destroy(qci_packing *packing)
+{
+    if (!packing)
+        return;
+    qci_result_clear(packing);
+    qci_free(packing);
+}

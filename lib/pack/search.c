@@ -1,0 +1,461 @@
+/* Branch and bound, best bound first.
+ *
+ * Branching is on C_k, the number of strips of class k or higher, since the
+ * total height is sum (H_k - H_(k-1)) C_k; then, with all C_k whole, on the
+ * number of strips that hold at least q pieces of one type. Both leave the
+ * pricing as it is. A node is closed only by a safe bound above the cap. A node
+ * that can be neither closed nor branched stays open, and its bound counts. */
+#include "pack/search.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/alloc.h"
+#include "base/error.h"
+#include "pack/dive.h"
+
+#define NODE_ROUNDS 400
+#define FRACTION 1e-5
+#define RESTRICT_NODES 300
+
+typedef struct node {
+    int64_t bound;
+    int32_t depth;
+    bool open;        /* neither closed nor branched: only its bound counts */
+    int64_t *lo, *hi; /* per class; hi follows lo in one block */
+    QCI_VEC(qci_count_row) counts;
+} node;
+
+typedef struct search {
+    qci_master *master;
+    const qci_aim *aim;
+    qci_solution *best;
+    int64_t cap;
+    int64_t floor; /* least bound of nodes given up */
+    int64_t end_round;
+    int32_t visited;
+    QCI_VEC(node) nodes;
+} search;
+
+static void clear_node(node *n)
+{
+    qci_free(n->lo);
+    qci_vec_clear(&n->counts);
+}
+
+static bool make_node(const search *s, const node *from, node *out)
+{
+    size_t classes = (size_t)s->master->model->class_count;
+
+    *out = (node){.bound = from->bound, .depth = from->depth + 1};
+    out->lo = qci_copy(from->lo, 2 * classes, sizeof(int64_t));
+    if (!out->lo)
+        return false;
+    out->hi = out->lo + classes;
+    for (size_t i = 0; i < from->counts.count; i++)
+        if (!qci_vec_push(&out->counts, from->counts.at[i])) {
+            clear_node(out);
+            return false;
+        }
+    return true;
+}
+
+static bool make_root(const search *s, node *out)
+{
+    const qci_master *m = s->master;
+    size_t classes = (size_t)m->model->class_count;
+
+    *out = (node){0};
+    out->lo = qci_calloc(2 * classes, sizeof(int64_t));
+    if (!out->lo)
+        return false;
+    out->hi = out->lo + classes;
+    memcpy(out->lo, m->class_lo, classes * sizeof(int64_t));
+    memcpy(out->hi, m->class_hi, classes * sizeof(int64_t));
+    return true;
+}
+
+/* Hands a node's bounds to the master. Count rows of other branches are free.
+ */
+static qc_status enter(search *s, const node *n, qc_error *err)
+{
+    qci_master *m = s->master;
+    size_t classes = (size_t)m->model->class_count;
+
+    memcpy(m->class_lo, n->lo, classes * sizeof(int64_t));
+    memcpy(m->class_hi, n->hi, classes * sizeof(int64_t));
+    for (size_t i = 0; i < m->counts.count; i++) {
+        m->counts.at[i].lo = 0;
+        m->counts.at[i].hi = QCI_MANY;
+    }
+    for (size_t i = 0; i < n->counts.count; i++) {
+        const qci_count_row *c = &n->counts.at[i];
+        int32_t at;
+        qc_status status = qci_master_count_row(m, c->row, c->at, &at, err);
+
+        if (status)
+            return status;
+        m->counts.at[at].lo = c->lo;
+        m->counts.at[at].hi = c->hi;
+    }
+    return qci_master_apply(m, err);
+}
+
+static void tell(const search *s, int64_t bound)
+{
+    if (s->aim->news)
+        s->aim->news(s->best->height, bound, s->aim->user);
+}
+
+static qc_status offer(search *s, const qci_solution *solution, qc_error *err)
+{
+    if (!solution->height || solution->height > s->cap)
+        return QC_STATUS_OK;
+    if (!qci_solution_copy(s->best, solution))
+        return qci_no_memory(err);
+    s->cap = s->aim->cap(s->best->height, s->aim->user);
+    return QC_STATUS_OK;
+}
+
+static bool over(const search *s)
+{
+    return s->master->rounds >= s->end_round || qci_master_stopped(s->master);
+}
+
+/* One dive; the LP must be that of the node, and is solved again after. */
+static qc_status try_dive(search *s, int64_t hold, int32_t turn, qc_error *err)
+{
+    qci_solution found = {0};
+    qc_status status = qci_dive(s->master, s->cap, hold, turn, &found, err);
+
+    if (!status)
+        status = offer(s, &found, err);
+    qci_solution_clear(&found);
+    return status;
+}
+
+static qc_status try_restrict(search *s, int64_t hold, qc_error *err)
+{
+    qci_solution found = {0};
+    qc_status status =
+        qci_restrict(s->master, s->cap, hold, RESTRICT_NODES, &found, err);
+
+    if (!status)
+        status = offer(s, &found, err);
+    qci_solution_clear(&found);
+    return status;
+}
+
+static qc_status settle(search *s, int64_t *bound, qci_cg_end *end,
+                        qc_error *err)
+{
+    return qci_master_generate(s->master, s->cap, NODE_ROUNDS, bound, end, err);
+}
+
+/* The LP's solution is a whole one: it is offered as it stands. */
+static qc_status take_whole(search *s, bool *whole, qc_error *err)
+{
+    const qci_master *m = s->master;
+    qci_solution found = {0};
+    qc_status status = QC_STATUS_OK;
+
+    *whole = qci_master_shortfall(m) < 1e-6;
+    for (size_t j = 0; j < m->columns.count && *whole; j++) {
+        double x = qci_master_use(m, j);
+
+        if (fabs(x - round(x)) > FRACTION)
+            *whole = false;
+        else if (x > 0.5 && !qci_solution_add(&found, qci_master_pattern(m, j),
+                                              (int64_t)llround(x)))
+            status = qci_no_memory(err);
+    }
+    if (!status && *whole && qci_solution_covers(&found, m->model)) {
+        status = qci_lower(s->master, &found, err);
+        if (!status)
+            status = offer(s, &found, err);
+    }
+    qci_solution_clear(&found);
+    return status;
+}
+
+static double class_count(const qci_master *m, int32_t cls)
+{
+    double sum = 0.0;
+
+    for (size_t j = 0; j < m->columns.count; j++)
+        if (m->columns.at[j] >= 0 && qci_master_pattern(m, j)->cls >= cls)
+            sum += qci_master_use(m, j);
+    return sum;
+}
+
+static double off_whole(double x)
+{
+    return fabs(x - round(x));
+}
+
+/* The class whose count is farthest from whole; -1 when all are whole. */
+static int32_t choose_class(const search *s, double *count)
+{
+    int32_t best = -1;
+    double farthest = FRACTION;
+
+    for (int32_t k = s->master->model->class_count - 1; k >= 0; k--) {
+        double c = class_count(s->master, k);
+
+        if (off_whole(c) > farthest + 1e-9) {
+            farthest = off_whole(c);
+            best = k;
+            *count = c;
+        }
+    }
+    return best;
+}
+
+/* sums[q] = strips in the LP with at least q pieces of the row. */
+static int32_t count_sums(const qci_master *m, int32_t row, double *sums,
+                          int32_t room)
+{
+    int32_t most = 0;
+
+    for (int32_t q = 0; q < room; q++)
+        sums[q] = 0.0;
+    for (size_t j = 0; j < m->columns.count; j++) {
+        double x = qci_master_use(m, j);
+        int32_t yield;
+
+        if (x <= 0.0)
+            continue;
+        yield = qci_pattern_yield(qci_master_pattern(m, j), row);
+        if (yield >= room)
+            yield = room - 1;
+        if (yield > most)
+            most = yield;
+        for (int32_t q = 1; q <= yield; q++)
+            sums[q] += x;
+    }
+    return most;
+}
+
+#define COUNT_ROOM 64
+
+static bool choose_count(const search *s, qci_count_row *out, double *count)
+{
+    const qci_master *m = s->master;
+    double sums[COUNT_ROOM], farthest = FRACTION;
+
+    for (int32_t row = 0; row < m->model->row_count; row++) {
+        int32_t most = count_sums(m, row, sums, COUNT_ROOM);
+
+        for (int32_t q = 1; q <= most; q++)
+            if (off_whole(sums[q]) > farthest + 1e-9) {
+                farthest = off_whole(sums[q]);
+                *out = (qci_count_row){row, q, 0, QCI_MANY};
+                *count = sums[q];
+            }
+    }
+    return farthest > FRACTION;
+}
+
+static void bound_count(node *n, qci_count_row count)
+{
+    for (size_t i = 0; i < n->counts.count; i++) {
+        qci_count_row *c = &n->counts.at[i];
+
+        if (c->row != count.row || c->at != count.at)
+            continue;
+        if (count.lo > c->lo)
+            c->lo = count.lo;
+        if (count.hi < c->hi)
+            c->hi = count.hi;
+        return;
+    }
+    n->counts.at[n->counts.count++] = count; /* room was made by the caller */
+}
+
+/* Two children: below and above `at`. `cls` >= 0: a class, else `count`. */
+static qc_status branch(search *s, const node *n, int32_t cls,
+                        qci_count_row count, double at, qc_error *err)
+{
+    for (int upper = 0; upper < 2; upper++) {
+        node child;
+        int64_t edge = (int64_t)floor(at) + upper;
+
+        if (!make_node(s, n, &child))
+            return qci_no_memory(err);
+        if (cls >= 0 && upper)
+            child.lo[cls] = edge;
+        else if (cls >= 0)
+            child.hi[cls] = edge;
+        else {
+            count.lo = upper ? edge : 0;
+            count.hi = upper ? QCI_MANY : edge;
+            if (!qci_vec_grow((void **)&child.counts.at, child.counts.count,
+                              &child.counts.room, sizeof count)) {
+                clear_node(&child);
+                return qci_no_memory(err);
+            }
+            bound_count(&child, count);
+        }
+        if (!qci_vec_push(&s->nodes, child)) {
+            clear_node(&child);
+            return qci_no_memory(err);
+        }
+    }
+    return QC_STATUS_OK;
+}
+
+static void give_up(search *s, const node *n)
+{
+    if (n->bound < s->floor)
+        s->floor = n->bound;
+}
+
+/* Heuristics at a node: at the root all, later the cheap ones now and then. */
+static qc_status look_for_plans(search *s, bool classes_whole, qc_error *err)
+{
+    bool root = s->visited == 1;
+    qc_status status = QC_STATUS_OK;
+
+    if (!root && !classes_whole && s->visited % 8)
+        return QC_STATUS_OK;
+    for (int64_t hold = 0; hold < (root ? 3 : 1) && !status && !over(s);
+         hold++) {
+        status = try_restrict(s, hold, err);
+        if (!status && s->cap >= 0)
+            status = try_dive(s, hold, 0, err);
+        if (!status) {
+            int64_t bound = 0;
+            qci_cg_end end;
+
+            status = settle(s, &bound, &end, err);
+        }
+    }
+    for (int32_t turn = 1; turn < (root ? 4 : 0) && !status && !over(s); turn++)
+        status = try_dive(s, 0, turn, err);
+    return status;
+}
+
+/* Solves a node; closes it, branches, or leaves it open. */
+static qc_status visit(search *s, node *n, qc_error *err)
+{
+    qci_count_row count = {0, 0, 0, QCI_MANY};
+    qci_cg_end end;
+    double at = 0.0;
+    int32_t cls;
+    bool whole;
+    qc_status status = enter(s, n, err);
+
+    s->visited++;
+    if (!status)
+        status = settle(s, &n->bound, &end, err);
+    if (status || n->bound > s->cap)
+        return status;
+    if (end == QCI_CG_STOPPED) {
+        give_up(s, n);
+        return QC_STATUS_OK;
+    }
+    status = take_whole(s, &whole, err);
+    if (status || n->bound > s->cap)
+        return status;
+    status = look_for_plans(s, choose_class(s, &at) < 0, err);
+    if (status || n->bound > s->cap)
+        return status;
+    {
+        int64_t bound = n->bound;
+
+        status = enter(s, n, err);
+        if (!status)
+            status = settle(s, &bound, &end, err);
+        n->bound = bound;
+        if (status || n->bound > s->cap)
+            return status;
+    }
+    cls = choose_class(s, &at);
+    if (cls < 0 && !choose_count(s, &count, &at)) {
+        give_up(s, n);
+        return QC_STATUS_OK;
+    }
+    return branch(s, n, cls, count, at, err);
+}
+
+/* Index of the open node of least bound, the deepest of equals. */
+static size_t next_node(const search *s)
+{
+    size_t best = 0;
+
+    for (size_t i = 1; i < s->nodes.count; i++) {
+        const node *n = &s->nodes.at[i], *b = &s->nodes.at[best];
+
+        if (n->bound < b->bound ||
+            (n->bound == b->bound && n->depth > b->depth))
+            best = i;
+    }
+    return best;
+}
+
+/* No solution is below the least bound of all that is open. */
+static int64_t least_bound(const search *s)
+{
+    int64_t least = s->floor <= s->cap ? s->floor : s->cap + 1;
+
+    for (size_t i = 0; i < s->nodes.count; i++)
+        if (s->nodes.at[i].bound < least)
+            least = s->nodes.at[i].bound;
+    return least;
+}
+
+static qc_status run(search *s, qc_error *err)
+{
+    qc_status status = QC_STATUS_OK;
+
+    while (!status && s->nodes.count && !over(s) && s->cap >= 0) {
+        size_t at = next_node(s);
+        node n = s->nodes.at[at];
+
+        if (n.bound > s->cap) {
+            while (s->nodes.count)
+                clear_node(&s->nodes.at[--s->nodes.count]);
+            break;
+        }
+        s->nodes.at[at] = s->nodes.at[--s->nodes.count];
+        status = visit(s, &n, err);
+        clear_node(&n);
+        if (!status)
+            tell(s, least_bound(s));
+    }
+    return status;
+}
+
+qc_status qci_search(qci_master *master, const qci_aim *aim, qci_solution *best,
+                     int64_t *bound, qc_error *err)
+{
+    search s = {.master = master,
+                .aim = aim,
+                .best = best,
+                .cap = aim->cap(best->height, aim->user),
+                .floor = INT64_MAX,
+                .end_round = master->rounds + aim->rounds};
+    node root;
+    qc_status status = QC_STATUS_OK, restored;
+
+    if (!make_root(&s, &root))
+        return qci_no_memory(err);
+    if (!qci_vec_push(&s.nodes, root)) {
+        clear_node(&root);
+        return qci_no_memory(err);
+    }
+    if (!make_root(&s, &root))
+        status = qci_no_memory(err);
+    if (!status)
+        status = run(&s, err);
+    *bound = least_bound(&s);
+    if (root.lo) {
+        restored = enter(&s, &root, err);
+        status = status ? status : restored;
+        clear_node(&root);
+    }
+    for (size_t i = 0; i < s.nodes.count; i++)
+        clear_node(&s.nodes.at[i]);
+    qci_vec_clear(&s.nodes);
+    return status;
+}

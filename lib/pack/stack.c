@@ -1,0 +1,249 @@
+/* The stack oracle: a section is opened by its widest piece and filled upwards
+ * with pieces no wider.
+ *
+ * up[i][y] bounds what lays i.. can still gain in y cells of height; section[i]
+ * what a section opened by lay i is worth at most; across[i][x] what sections
+ * opened by lays i.. can gain in x cells of width. The tables let a row be used
+ * beyond its limit; the walk does not, and prunes with them. Without trimming a
+ * stack must fill its strip exactly. Cost: lays x (width x classes + height).
+ */
+#include "base/alloc.h"
+#include "pack/oracle_inner.h"
+
+/* Less than any value, and safe to add values to. */
+#define NEVER (INT64_MIN / 4)
+
+static int64_t *across(const qci_oracle *oracle, int32_t lay)
+{
+    return oracle->across + (int64_t)lay * (oracle->cells_x + 1);
+}
+
+static int64_t *up(const qci_oracle *oracle, int32_t lay)
+{
+    return oracle->up + (int64_t)lay * (oracle->cells_y + 1);
+}
+
+static bool must_fill(const qci_oracle *oracle)
+{
+    return !oracle->model->trim && oracle->unit_y == 1;
+}
+
+static int64_t piece_value(const qci_oracle *oracle, int32_t lay)
+{
+    return oracle->amortised[oracle->model->lays[lay].row];
+}
+
+/* One more lay for a section's rest. A piece below one cell of a coarse table
+ * takes no room in it, and is then counted as often as it may come. */
+static void add_up(const qci_oracle *oracle, int32_t lay, const int64_t *from,
+                   int64_t *to)
+{
+    int64_t cells = oracle->model->lays[lay].height / oracle->unit_y;
+    int64_t limit = oracle->prices->limit[oracle->model->lays[lay].row];
+    int64_t value = piece_value(oracle, lay);
+
+    for (int64_t y = 0; y <= oracle->cells_y; y++) {
+        to[y] = from[y];
+        if (!cells)
+            to[y] += limit * value;
+        else if (limit && y >= cells && to[y - cells] + value > to[y])
+            to[y] = to[y - cells] + value;
+    }
+}
+
+void qci_stack_tables(qci_oracle *oracle)
+{
+    int32_t n = oracle->model->lay_count;
+    int64_t *end = up(oracle, n);
+
+    for (int64_t y = 0; y <= oracle->cells_y; y++)
+        end[y] = y && must_fill(oracle) ? NEVER : 0;
+    for (int32_t i = n - 1; i >= 0; i--)
+        add_up(oracle, i, up(oracle, i + 1), up(oracle, i));
+}
+
+static bool usable(const qci_oracle *oracle, int32_t lay, int64_t height)
+{
+    const qci_lay *l = &oracle->model->lays[lay];
+
+    return l->height <= height && l->width <= oracle->model->width &&
+           oracle->prices->limit[l->row] > 0;
+}
+
+/* Sections opened by `lay` joined to those of the lays after it. */
+static void add_across(const qci_oracle *oracle, int32_t lay, int64_t height)
+{
+    int64_t width = oracle->model->lays[lay].width;
+    int64_t cells = width / oracle->unit_x;
+    int64_t most = oracle->model->width / width;
+    const int64_t *from = across(oracle, lay + 1);
+    int64_t *to = across(oracle, lay);
+    int64_t gain = NEVER;
+
+    if (usable(oracle, lay, height))
+        gain = piece_value(oracle, lay) +
+               up(oracle, lay)[(height - oracle->model->lays[lay].height) /
+                               oracle->unit_y];
+    oracle->section[lay] = gain;
+    for (int64_t x = 0; x <= oracle->cells_x; x++) {
+        to[x] = from[x];
+        if (gain <= 0)
+            continue;
+        if (!cells)
+            to[x] += most * gain;
+        else if (x >= cells && to[x - cells] + gain > to[x])
+            to[x] = to[x - cells] + gain;
+    }
+}
+
+static void fill(const qci_oracle *oracle, int64_t height)
+{
+    int64_t *end = across(oracle, oracle->model->lay_count);
+
+    for (int64_t x = 0; x <= oracle->cells_x; x++)
+        end[x] = 0;
+    for (int32_t i = oracle->model->lay_count - 1; i >= 0; i--)
+        add_across(oracle, i, height);
+}
+
+/* A walk stands at lay `open` (the opener of the section in hand), with `width`
+ * left beside it and `rest` left above it. `worth` is what the pieces are
+ * worth; `promise` is that with gains shared out, as the tables count. */
+typedef struct place {
+    int32_t open;
+    int64_t width, rest;
+    int64_t worth, promise;
+} place;
+
+static void next_section(qci_oracle *oracle, place p, int64_t height);
+static void next_piece(qci_oracle *oracle, place p, int32_t from,
+                       int64_t height);
+
+static bool may_go_on(qci_oracle *oracle)
+{
+    if (++oracle->nodes > oracle->prices->node_limit ||
+        oracle->walk_length == QCI_SEQUENCE_LIMIT)
+        oracle->capped = true;
+    return !oracle->capped;
+}
+
+static bool has_left(const qci_oracle *oracle, int32_t lay)
+{
+    int32_t row = oracle->model->lays[lay].row;
+
+    return oracle->held[row] < oracle->prices->limit[row];
+}
+
+/* Adds a piece to the walk, goes on from there, and takes it off again. */
+static void put(qci_oracle *oracle, place p, int32_t lay, bool opens,
+                int64_t height)
+{
+    const qci_lay *l = &oracle->model->lays[lay];
+    int32_t held = oracle->held[l->row]++;
+
+    p.worth += qci_row_worth(oracle, l->row, held + 1) -
+               qci_row_worth(oracle, l->row, held);
+    p.promise += piece_value(oracle, lay);
+    if (opens) {
+        p.open = lay;
+        p.width -= l->width;
+        p.rest = height;
+    }
+    p.rest -= l->height;
+    oracle->walk[oracle->walk_length++] = lay | (opens ? QCI_OPEN : 0);
+    next_piece(oracle, p, lay, height);
+    oracle->walk_length--;
+    oracle->held[l->row]--;
+}
+
+static int64_t opening_bound(const qci_oracle *oracle, const place *p,
+                             int32_t lay)
+{
+    const qci_lay *l = &oracle->model->lays[lay];
+
+    if (oracle->section[lay] <= NEVER / 2 || l->width > p->width ||
+        !has_left(oracle, lay))
+        return NEVER;
+    return p->promise + oracle->section[lay] +
+           across(oracle, lay)[(p->width - l->width) / oracle->unit_x];
+}
+
+static void next_section(qci_oracle *oracle, place p, int64_t height)
+{
+    int32_t n = oracle->model->lay_count, first = -1;
+    int64_t most = oracle->best_value;
+
+    if (p.worth > oracle->best_value)
+        qci_walk_keep(oracle, p.worth);
+    if (p.promise + across(oracle, p.open)[p.width / oracle->unit_x] <=
+            oracle->best_value ||
+        !may_go_on(oracle))
+        return;
+    for (int32_t i = p.open; i < n; i++) {
+        int64_t bound = opening_bound(oracle, &p, i);
+
+        if (bound > most) {
+            most = bound;
+            first = i;
+        }
+    }
+    if (first >= 0)
+        put(oracle, p, first, true, height);
+    for (int32_t i = p.open; i < n && !oracle->capped; i++)
+        if (i != first && opening_bound(oracle, &p, i) > oracle->best_value)
+            put(oracle, p, i, true, height);
+}
+
+static int64_t stacking_bound(const qci_oracle *oracle, const place *p,
+                              int32_t lay)
+{
+    const qci_lay *l = &oracle->model->lays[lay];
+
+    if (l->height > p->rest || !has_left(oracle, lay))
+        return NEVER;
+    return p->promise + piece_value(oracle, lay) +
+           up(oracle, lay)[(p->rest - l->height) / oracle->unit_y] +
+           across(oracle, p->open)[p->width / oracle->unit_x];
+}
+
+static void next_piece(qci_oracle *oracle, place p, int32_t from,
+                       int64_t height)
+{
+    int32_t n = oracle->model->lay_count, first = -1;
+    int64_t most = oracle->best_value;
+    bool may_close = oracle->model->trim || p.rest == 0;
+
+    if (p.promise + up(oracle, from)[p.rest / oracle->unit_y] +
+                across(oracle, p.open)[p.width / oracle->unit_x] <=
+            oracle->best_value ||
+        !may_go_on(oracle))
+        return;
+    for (int32_t i = from; i < n; i++) {
+        int64_t bound = stacking_bound(oracle, &p, i);
+
+        if (bound > most) {
+            most = bound;
+            first = i;
+        }
+    }
+    if (first >= 0)
+        put(oracle, p, first, false, height);
+    for (int32_t i = from; i < n && !oracle->capped; i++)
+        if (i != first && stacking_bound(oracle, &p, i) > oracle->best_value)
+            put(oracle, p, i, false, height);
+    if (may_close && !oracle->capped)
+        next_section(oracle, p, height);
+}
+
+int64_t qci_stack_price(qci_oracle *oracle, int32_t cls)
+{
+    int64_t height = oracle->model->height[cls], promise;
+
+    fill(oracle, height);
+    promise = across(oracle, 0)[oracle->cells_x];
+    if (promise <= oracle->best_value)
+        return promise;
+    next_section(oracle, (place){0, oracle->model->width, 0, 0, 0}, height);
+    return oracle->capped || promise < oracle->best_value ? promise
+                                                          : oracle->best_value;
+}
