@@ -12,7 +12,8 @@ for folder in "$@"; do
         name=quiltcut/$(basename "$header")
         # Twice: a header must also bear being included again.
         text="#include <$name>
-#include <$name>"
+#include <$name>
+int something(void);" # a file with macros only would be empty
         "$cc" -std=c11 -Wstrict-prototypes "${strict[@]}" "${paths[@]}" -x c - <<<"$text" ||
             { echo "$name does not compile alone as C11"; exit 1; }
         "$cxx" -std=c++17 "${strict[@]}" "${paths[@]}" -x c++ - <<<"$text" ||
