@@ -7,13 +7,14 @@
 
 #include <quiltcut/length.h>
 
+#include "base/wide.h"
+
 /* Each cut adds at most one corner to a half; shapes cut from fabric have six
  * at most. */
 #define QCI_POLYGON_MAX 16
 /* Coordinates stay within +-QCI_POLYGON_REACH, so that the products of the
  * intersection fit into 128 bits. */
 #define QCI_POLYGON_REACH (INT64_C(1) << 36)
-
 
 /* x across the fabric from its left edge, y along its length from its lower
  * end. */

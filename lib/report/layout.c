@@ -3,8 +3,8 @@
  * Text is handled in chunks that must stay on one line: a word, or words that
  * belong together. A reader who finds "4" at the end of a line and "1/2 in" at
  * the beginning of the next sets the ruler wrong, so a mixed number, its unit
- * and both sides of a size are one chunk. A chunk longer than a whole line is
- * broken anywhere, between characters.
+ * and both sides of a size are one chunk, and so is "strip 3". A chunk longer
+ * than a whole line is broken anywhere, between characters.
  *
  * Display width follows the ranges of Unicode's East Asian Width (UAX 11) in
  * coarse blocks; it only decides where columns stand. */
@@ -103,9 +103,19 @@ static bool begins_with(const char *text, const char *word)
     return strncmp(text, word, n) == 0 && !isalnum((unsigned char)text[n]);
 }
 
+/* `word` is the last word before the space at `space`. */
+static bool ends_with(const char *begin, const char *space, const char *word)
+{
+    size_t n = strlen(word);
+
+    return (size_t)(space - begin) >= n && strncmp(space - n, word, n) == 0;
+}
+
 /* The space before `next` may not become the end of a line. */
 static bool belongs_together(const char *begin, const char *next)
 {
+    static const char *const names[] = {"strip", "section", "slice",
+                                        "leftover"};
     static const char *const units[] = {"in", "cm", "mm", "m",
                                         "yd", "%",  "sq", "x"};
     const char *before = next - 1; /* the space */
@@ -114,6 +124,10 @@ static bool belongs_together(const char *begin, const char *next)
         return true;
     if (begins_with(next, "x"))
         return true;
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        if (is_digit(*next) && ends_with(begin, before, names[i]))
+            return true;
+    }
     if (before == begin || !is_digit(before[-1]))
         return false;
     if (is_digit(*next))
@@ -184,6 +198,14 @@ void qci_put_paragraph(qci_text *out, size_t indent, const char *words)
     qci_text_add(out, "\n", 1);
 }
 
+void qci_put_collected(qci_text *out, size_t indent, qci_text *words)
+{
+    if (words->bytes)
+        qci_put_paragraph(out, indent, words->bytes);
+    out->failed |= words->failed;
+    qci_text_clear(words);
+}
+
 void qci_table_add(qci_table *table, const char *format, ...)
 {
     va_list args;
@@ -220,24 +242,22 @@ static void place_columns(const qci_table *table, size_t columns, size_t indent,
         start[columns - 1] = indent + 4;
 }
 
-/* Writes one cell that ends before `end`, and moves the cursor. */
+/* Writes one cell of a column that ends before `end`, and moves the cursor,
+ * which is 0 as long as the line is empty. */
 static void put_cell(qci_text *out, const char *cell, bool right, size_t start,
                      size_t end, size_t *cursor)
 {
     size_t wide = qci_display_width(cell, strlen(cell));
-    size_t begin = start;
+    size_t begin = right && wide < end - start ? end - wide : start;
 
     if (!wide)
         return;
-    if (right && wide < end - start)
-        begin = end - wide;
-    if (*cursor > begin) {
+    if (*cursor && *cursor + 2 > begin)
         put_newline(out, begin);
-    } else {
+    else
         put_spaces(out, begin - *cursor);
-    }
     qci_put_wrapped(out, begin, begin, cell);
-    *cursor = begin + wide + 2;
+    *cursor = begin + wide;
 }
 
 void qci_table_put(qci_table *table, qci_text *out, size_t indent)

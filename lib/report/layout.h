@@ -23,6 +23,10 @@ void qci_put_wrapped(qci_text *out, size_t at, size_t indent,
 /* A paragraph: wrapped at `indent` from its first line on, with a newline. */
 void qci_put_paragraph(qci_text *out, size_t indent, const char *words);
 
+/* The same of words that were put together; empties `words`. A failure becomes
+ * `out`'s. */
+void qci_put_collected(qci_text *out, size_t indent, qci_text *words);
+
 /* Cells are added row by row, then all are written at once. */
 typedef struct qci_table {
     const char *align; /* one 'l' or 'r' a column; the last is 'l' and wraps */

@@ -7,9 +7,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/wide.h"
 #include "length/units.h"
-
-__extension__ typedef __int128 wide;
 
 #define MONEY_ONE 10000
 
@@ -60,15 +59,12 @@ qci_phrase qci_phrase_buy(const qc_plan *plan, qc_length length)
 qci_phrase qci_phrase_money(int64_t amount)
 {
     qci_phrase phrase;
-    int places = 4;
-    int64_t part = amount % MONEY_ONE;
+    int end =
+        snprintf(phrase.text, sizeof phrase.text, "%" PRId64 ".%04" PRId64,
+                 amount / MONEY_ONE, amount % MONEY_ONE);
 
-    while (places > 2 && part % 10 == 0) {
-        part /= 10;
-        places--;
-    }
-    snprintf(phrase.text, sizeof phrase.text, "%" PRId64 ".%0*" PRId64,
-             amount / MONEY_ONE, places, part);
+    for (int i = 0; i < 2 && phrase.text[end - 1] == '0'; i++)
+        phrase.text[--end] = '\0';
     return phrase;
 }
 
@@ -142,7 +138,7 @@ qci_phrase qci_phrase_goal(const qc_plan *plan, qc_goal goal, int64_t value)
 
 int64_t qci_tenths(int64_t part, int64_t whole, int64_t *rest)
 {
-    wide product = (wide)part * 1000;
+    qci_wide product = (qci_wide)part * 1000;
 
     *rest = (int64_t)(product % whole);
     return (int64_t)(product / whole);

@@ -80,10 +80,7 @@ void qci_put_pieces(qci_text *out, const qc_plan *plan)
                         " Cut sizes made from finished ones have a seam "
                         "allowance of %s on every side.",
                         qci_phrase_length(plan, plan->seam).text);
-    if (intro.bytes)
-        qci_put_paragraph(out, 2, intro.bytes);
-    out->failed |= intro.failed;
-    qci_text_clear(&intro);
+    qci_put_collected(out, 2, &intro);
     for (uint32_t i = 0; i < plan->fabric_count; i++) {
         if (plan->fabrics[i].info.bought > 0)
             put_fabric_pieces(out, plan, i);
@@ -97,7 +94,7 @@ static void put_fabric_leftovers(qci_text *out, const qc_plan *plan,
 
     qci_table_add(&table, "no.");
     qci_table_add(&table, "count");
-    qci_table_add(&table, "size, %s", qci_units_name(plan->units));
+    qci_table_add(&table, "across x along, %s", qci_units_name(plan->units));
     qci_table_add(&table, "%s", "");
     for (size_t i = 0; i < fabric->info.leftover_count; i++) {
         const qc_leftover *left = &fabric->leftovers[i];

@@ -95,8 +95,8 @@ static void put_levels(qci_text *out, const qc_plan *plan,
             qci_table_add(&table, "proved best");
         else
             qci_table_add(
-                &table, "best found; proved only that none is %s than %s",
-                level->goal == QC_GOAL_LEFTOVER ? "larger" : "less",
+                &table, "best found; no plan is %s %s",
+                level->goal == QC_GOAL_LEFTOVER ? "above" : "below",
                 qci_phrase_goal(plan, level->goal, level->bound).text);
     }
     qci_put_paragraph(out, 2, fabric->info.name);

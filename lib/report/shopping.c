@@ -31,6 +31,15 @@ static void add_proof(qci_table *table, const qc_plan *plan,
                       qci_phrase_percent(gap_tenths(info) * 10).text);
 }
 
+static void add_use(qci_table *table, const qc_plan *plan,
+                    const qc_plan_fabric *info)
+{
+    qci_table_add(table, "cuts take");
+    qci_table_add(table, "%s of the length%s, squaring-up included",
+                  qci_phrase_length(plan, info->used).text,
+                  info->shrink_length > 0 ? " after washing" : "");
+}
+
 static void add_width(qci_table *table, const qc_plan *plan,
                       const qc_plan_fabric *info)
 {
@@ -64,8 +73,7 @@ static void add_hand_method(qci_table *table, const qc_plan *plan,
                       qci_phrase_buy(plan, info->hand_method).text,
                       qci_phrase_buy(plan, saved).text);
     else
-        qci_table_add(table,
-                      "no more, with each size cut from strips of its own");
+        qci_table_add(table, "the same, each size cut from strips of its own");
 }
 
 static void add_care(qci_table *table, const qc_plan_fabric *info)
@@ -99,13 +107,11 @@ static void put_fabric(qci_text *out, const qc_plan *plan,
     qci_text_printf(&head, "%s: %s", info->name,
                     info->bought > 0 ? buy.text
                                      : "nothing, no piece is cut from it");
-    if (head.bytes)
-        qci_put_paragraph(out, 2, head.bytes);
-    out->failed |= head.failed;
-    qci_text_clear(&head);
+    qci_put_collected(out, 2, &head);
     if (info->bought == 0)
         return;
     add_proof(&table, plan, info);
+    add_use(&table, plan, info);
     add_width(&table, plan, info);
     add_hand_method(&table, plan, info);
     add_care(&table, info);

@@ -47,9 +47,9 @@ static void add_verdict(qci_text *words, const qc_plan *plan)
                                "proved minimal.");
     else
         qci_text_printf(words,
-                        "%zu of %zu lengths to buy %s proved minimal; of the "
-                        "others the best found is given.",
-                        proved, cut, proved == 1 ? "is" : "are");
+                        "Of %zu lengths to buy, %zu %s proved minimal; the "
+                        "rest are the best found.",
+                        cut, proved, proved == 1 ? "is" : "are");
 }
 
 static void put_title(qci_text *out, const qc_plan *plan)
@@ -66,10 +66,7 @@ static void put_title(qci_text *out, const qc_plan *plan)
         qci_phrase_count((int64_t)plan->piece_count, "kind").text,
         qci_phrase_count((int64_t)plan->fabric_count, "fabric").text);
     add_verdict(&words, plan);
-    if (words.bytes)
-        qci_put_paragraph(out, 0, words.bytes);
-    out->failed |= words.failed;
-    qci_text_clear(&words);
+    qci_put_collected(out, 0, &words);
 }
 
 static void put_cautions(qci_text *out)
@@ -97,10 +94,7 @@ static void put_order_intro(qci_text *out, const qc_plan *plan)
         qci_text_printf(&words, "No pile is deeper than %d layers. ",
                         (int)plan->layers);
     qci_text_printf(&words, "Left-handed: read right for left throughout.");
-    if (words.bytes)
-        qci_put_paragraph(out, 2, words.bytes);
-    out->failed |= words.failed;
-    qci_text_clear(&words);
+    qci_put_collected(out, 2, &words);
 }
 
 static void put_step(qci_text *out, const qc_step *step)
@@ -111,6 +105,16 @@ static void put_step(qci_text *out, const qc_step *step)
     qci_text_printf(out, "  %s", number);
     qci_put_wrapped(out, 2 + (size_t)width, 8, step->text);
     qci_text_add(out, "\n", 1);
+}
+
+static void put_fabric_head(qci_text *out, const qc_plan_fabric *info)
+{
+    qci_text words = {0};
+
+    qci_text_printf(&words, "%s: %s", info->name,
+                    qci_phrase_count(info->cuts, "cut").text);
+    qci_text_add(out, "\n", 1);
+    qci_put_collected(out, 2, &words);
 }
 
 static void put_order(qci_text *out, const qc_plan *plan)
@@ -124,15 +128,8 @@ static void put_order(qci_text *out, const qc_plan *plan)
         const qc_plan_fabric *info = &plan->fabrics[step->fabric].info;
 
         if (step->fabric != fabric) {
-            qci_text words = {0};
-
             fabric = step->fabric;
-            qci_text_printf(&words, "%s: %s", info->name,
-                            qci_phrase_count(info->cuts, "cut").text);
-            if (words.bytes)
-                qci_put_paragraph(out, 2, words.bytes);
-            out->failed |= words.failed;
-            qci_text_clear(&words);
+            put_fabric_head(out, info);
         }
         put_step(out, step);
     }
@@ -142,7 +139,7 @@ static void put_defaults(qci_text *out, const qc_plan *plan)
 {
     if (!plan->default_count)
         return;
-    qci_put_heading(out, "TAKEN FOR GRANTED");
+    qci_put_heading(out, "DEFAULTS");
     qci_put_paragraph(out, 2, "The job left these open; they were taken as:");
     for (size_t i = 0; i < plan->default_count; i++)
         qci_put_paragraph(out, 4, plan->defaults[i]);
