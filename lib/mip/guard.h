@@ -43,6 +43,8 @@ int qci_guard_on_text(void *session, const char *text);
  * usual one), and whether to act as if GLPK had one environment per process. */
 void qci_mip_test_memory_cap(int megabytes);
 void qci_mip_test_one_environment(bool yes);
+/* How many rungs of the simplex ladder act as if they stalled. */
+void qci_mip_test_stalls(int rungs);
 /* Commits a fatal error on purpose. */
 qc_status qci_mip_test_fatal(qc_error *err);
 #endif

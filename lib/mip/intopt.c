@@ -8,20 +8,20 @@
  *
  * What comes back is rounded and put into the rows again: a solution that has
  * become infeasible by the rounding is not handed out. */
-#include <limits.h>
+#include <float.h>
 #include <math.h>
-#include <stddef.h>
 
 #include <glpk.h>
 
-#include "base/alloc.h"
 #include "base/error.h"
 #include "mip/guard.h"
+#include "mip/list.h"
 #include "mip/mip.h"
 #include "mip/simplex.h"
 
-/* rows x columns up to which a model is presolved. */
-#define PRESOLVE_AREA 200000
+/* rows x columns up to which a model is presolved. Measured: GLPK is deaf for
+ * about 1 ms a thousand, so for a tenth of a second at most. */
+#define PRESOLVE_AREA 100000
 /* A guard for callers that set none: a node's own simplex may cycle. */
 #define LONGEST_MS 600000
 #define MOST_LINES 100000000
@@ -32,57 +32,52 @@ typedef struct run {
     double *x;
     qci_mip_state state;
     double bound;
-    /* From 1, for GLPK. */
-    int *index;
-    double *value;
+    qci_list list; /* scratch, with room for twice the rows */
     int nodes;
     bool ended; /* the callback asked to stop */
 } run;
 
-static qc_status refuse(qc_error *err, const char *field, const char *problem)
+static bool is_fraction(double side)
 {
-    return qci_fail(err, QC_STATUS_INVALID, (qci_place){field, NULL}, NULL,
-                    "%s", problem);
+    return isfinite(side) && side != floor(side);
 }
 
-static qc_status check_column(const qci_mip_model *m, int j, int *mark,
-                              qc_error *err)
+/* Takes column `j` into the scratch list. */
+static qc_status take_column(run *r, int j, qc_error *err)
 {
-    if (!qci_bounds_fine(m->lo[j], m->hi[j]))
-        return refuse(err, "bounds", "not a range");
-    if (m->integer[j] && ((isfinite(m->lo[j]) && m->lo[j] != floor(m->lo[j])) ||
-                          (isfinite(m->hi[j]) && m->hi[j] != floor(m->hi[j]))))
-        return refuse(err, "bounds", "a fraction on an integer column");
-    if (!isfinite(m->cost[j]))
-        return refuse(err, "cost", "not a finite number");
-    if (m->start[j] < 0 || m->start[j + 1] < m->start[j])
-        return refuse(err, "start", "a column ends before it begins");
-    for (int k = m->start[j]; k < m->start[j + 1]; k++) {
-        if (m->row[k] < 0 || m->row[k] >= m->row_count)
-            return refuse(err, "row", "no such row");
-        if (mark[m->row[k]] == j + 1)
-            return refuse(err, "row", "a row is named twice");
-        if (!isfinite(m->value[k]))
-            return refuse(err, "value", "not a finite number");
-        mark[m->row[k]] = j + 1;
+    const qci_mip_model *m = r->model;
+    int start = m->start[j];
+
+    return qci_list_take(&r->list, m->row_count, m->start[j + 1] - start,
+                         m->row + start, m->value + start, err);
+}
+
+static qc_status check_model(run *r, qc_error *err)
+{
+    const qci_mip_model *m = r->model;
+
+    for (int i = 0; i < m->row_count; i++)
+        if (!qci_sides_fine(m->row_lo[i], m->row_hi[i]))
+            return qci_mip_refuse(err, "row bounds", "not a range");
+    if (m->column_count && m->start[0] < 0)
+        return qci_mip_refuse(err, "start", "before the first entry");
+    for (int j = 0; j < m->column_count; j++) {
+        qc_status st;
+
+        if (!qci_sides_fine(m->lo[j], m->hi[j]))
+            return qci_mip_refuse(err, "bounds", "not a range");
+        if (m->integer[j] && (is_fraction(m->lo[j]) || is_fraction(m->hi[j])))
+            return qci_mip_refuse(err, "bounds", "a fraction, for an integer");
+        if (!isfinite(m->cost[j]))
+            return qci_mip_refuse(err, "cost", "not a finite number");
+        st = take_column(r, j, err);
+        if (st)
+            return st;
     }
     return QC_STATUS_OK;
 }
 
-/* `mark` has row_count zeros. */
-static qc_status check_model(const qci_mip_model *m, int *mark, qc_error *err)
-{
-    qc_status st = QC_STATUS_OK;
-
-    for (int i = 0; i < m->row_count && !st; i++)
-        if (!qci_bounds_fine(m->row_lo[i], m->row_hi[i]))
-            st = refuse(err, "row bounds", "not a range");
-    for (int j = 0; j < m->column_count && !st; j++)
-        st = check_column(m, j, mark, err);
-    return st;
-}
-
-static glp_prob *build(const run *r)
+static glp_prob *build(run *r)
 {
     const qci_mip_model *m = r->model;
     glp_prob *prob = glp_create_prob();
@@ -92,22 +87,18 @@ static glp_prob *build(const run *r)
         glp_add_rows(prob, m->row_count);
     for (int i = 0; i < m->row_count; i++)
         glp_set_row_bnds(prob, i + 1,
-                         qci_bound_kind(m->row_lo[i], m->row_hi[i]),
+                         qci_sides_kind(m->row_lo[i], m->row_hi[i]),
                          m->row_lo[i], m->row_hi[i]);
     if (m->column_count)
         glp_add_cols(prob, m->column_count);
     for (int j = 0; j < m->column_count; j++) {
-        int n = m->start[j + 1] - m->start[j];
-
         glp_set_col_kind(prob, j + 1, m->integer[j] ? GLP_IV : GLP_CV);
-        glp_set_col_bnds(prob, j + 1, qci_bound_kind(m->lo[j], m->hi[j]),
+        glp_set_col_bnds(prob, j + 1, qci_sides_kind(m->lo[j], m->hi[j]),
                          m->lo[j], m->hi[j]);
         glp_set_obj_coef(prob, j + 1, m->cost[j]);
-        for (int k = 1; k <= n; k++) {
-            r->index[k] = m->row[m->start[j] + k - 1] + 1;
-            r->value[k] = m->value[m->start[j] + k - 1];
-        }
-        glp_set_mat_col(prob, j + 1, n, r->index, r->value);
+        take_column(r, j, NULL); /* cannot fail: it was checked */
+        glp_set_mat_col(prob, j + 1, m->start[j + 1] - m->start[j],
+                        r->list.index, r->list.value);
     }
     return prob;
 }
@@ -117,7 +108,7 @@ static void listen(glp_tree *tree, void *info)
     run *r = info;
     int best = glp_ios_best_node(tree);
 
-    if (best)
+    if (best && glp_ios_node_bound(tree, best) > -DBL_MAX)
         r->bound = glp_ios_node_bound(tree, best);
     if (glp_ios_reason(tree) == GLP_IPREPRO)
         r->nodes++;
@@ -139,7 +130,7 @@ static int time_limit(const qci_mip_limits *limits)
 static bool take_solution(const run *r, glp_prob *prob)
 {
     const qci_mip_model *m = r->model;
-    double *sum = r->value, *size = r->value + m->row_count;
+    double *sum = r->list.value, *size = sum + m->row_count;
 
     for (int i = 0; i < m->row_count; i++)
         sum[i] = size[i] = 0;
@@ -219,8 +210,6 @@ qc_status qci_mip_solve(const qci_mip_model *model,
              .x = x,
              .state = QCI_MIP_UNKNOWN,
              .bound = -INFINITY};
-    int *mark = NULL;
-    size_t room;
     qc_status st = qci_session_check(0, err);
 
     *state = QCI_MIP_UNKNOWN;
@@ -230,27 +219,18 @@ qc_status qci_mip_solve(const qci_mip_model *model,
         return st;
     if (model->row_count < 0 || model->row_count > MOST_LINES ||
         model->column_count < 0 || model->column_count > MOST_LINES)
-        return refuse(err, "model", "too many rows or columns");
-    /* index and value hold a column; value also two sums a row. */
-    room = 2 * (size_t)model->row_count + 1;
-    r.index = qci_calloc(room, sizeof *r.index);
-    r.value = qci_calloc(room, sizeof *r.value);
-    mark = qci_calloc((size_t)model->row_count, sizeof *mark);
-    if (!r.index || !r.value || !mark) {
+        return qci_mip_refuse(err, "model", "too many rows or columns");
+    if (!qci_list_reserve(&r.list, 2 * model->row_count))
         st = qci_no_memory(err);
-        goto done;
-    }
-    st = check_model(model, mark, err);
+    if (!st)
+        st = check_model(&r, err);
     if (!st)
         st = qci_guard(solve_body, &r, err);
-    if (st)
-        goto done;
-    *state = r.state;
-    if (bound)
-        *bound = r.bound;
-done:
-    qci_free(mark);
-    qci_free(r.value);
-    qci_free(r.index);
+    if (!st) {
+        *state = r.state;
+        if (bound)
+            *bound = r.bound;
+    }
+    qci_list_clear(&r.list);
     return st;
 }

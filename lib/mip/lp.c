@@ -6,10 +6,9 @@
  * leave the basis primal feasible, new bounds or rows leave it dual feasible.
  *
  * The case is ours and lives until it is destroyed; the glp_prob belongs to the
- * session, and is not touched once that is over. The scratch arrays grow, so
+ * session, and is not touched once that is over. The scratch list grows, so
  * that adding a column allocates nothing in the long run. */
 #include <math.h>
-#include <string.h>
 
 #include <glpk.h>
 
@@ -17,6 +16,7 @@
 #include "base/error.h"
 #include "mip/basis.h"
 #include "mip/guard.h"
+#include "mip/list.h"
 #include "mip/mip.h"
 #include "mip/simplex.h"
 
@@ -26,21 +26,10 @@ struct qci_lp {
     glp_prob *prob;
     uint64_t session;
     int row_count, column_count;
-    bool priced; /* costs or columns are new since the last solve */
-    bool solved; /* there are values to read */
-    /* Scratch, from 1 as GLPK wants it; `mark` says which indices a list has
-     * had, by the number of the list. */
-    int *index;
-    double *value;
-    int *mark;
-    int room, stamp;
+    bool priced;   /* costs or columns are new since the last solve */
+    bool solved;   /* there are values to read */
+    qci_list list; /* scratch */
 };
-
-static qc_status refuse(qc_error *err, const char *field, const char *problem)
-{
-    return qci_fail(err, QC_STATUS_INVALID, (qci_place){field, NULL}, NULL,
-                    "%s", problem);
-}
 
 static qc_status create_body(void *arg, qc_error *err)
 {
@@ -89,67 +78,8 @@ void qci_lp_destroy(qci_lp *lp)
         return;
     if (qci_session_check(lp->session, NULL) == QC_STATUS_OK)
         qci_guard(destroy_body, lp, NULL);
-    qci_free(lp->index);
-    qci_free(lp->value);
-    qci_free(lp->mark);
+    qci_list_clear(&lp->list);
     qci_free(lp);
-}
-
-/* Room for lists of indices below `count`. */
-static bool make_room(qci_lp *lp, int count)
-{
-    size_t room = (size_t)lp->room ? (size_t)lp->room : 64;
-    int *index, *mark;
-    double *value;
-
-    if (count < lp->room)
-        return true;
-    while (room <= (size_t)count)
-        room *= 2;
-    index = qci_realloc(lp->index, room, sizeof *index);
-    if (index)
-        lp->index = index;
-    value = qci_realloc(lp->value, room, sizeof *value);
-    if (value)
-        lp->value = value;
-    mark = qci_realloc(lp->mark, room, sizeof *mark);
-    if (mark)
-        lp->mark = mark;
-    if (!index || !value || !mark)
-        return false;
-    memset(mark, 0, room * sizeof *mark);
-    lp->stamp = 0;
-    lp->room = (int)room;
-    return true;
-}
-
-/* Copies a list of coefficients into the scratch arrays. */
-static qc_status take_list(qci_lp *lp, int n, int limit, const int *indices,
-                           const double *values, qc_error *err)
-{
-    if (n < 0 || n > limit)
-        return refuse(err, "n", "more coefficients than lines");
-    if (!make_room(lp, limit))
-        return qci_no_memory(err);
-    if (lp->stamp == INT32_MAX) {
-        memset(lp->mark, 0, (size_t)lp->room * sizeof *lp->mark);
-        lp->stamp = 0;
-    }
-    lp->stamp++;
-    for (int i = 0; i < n; i++) {
-        int at = indices[i];
-
-        if (at < 0 || at >= limit)
-            return refuse(err, "index", "no such line");
-        if (lp->mark[at] == lp->stamp)
-            return refuse(err, "index", "a line is named twice");
-        if (!isfinite(values[i]))
-            return refuse(err, "value", "not a finite number");
-        lp->mark[at] = lp->stamp;
-        lp->index[i + 1] = at + 1;
-        lp->value[i + 1] = values[i];
-    }
-    return QC_STATUS_OK;
 }
 
 /* What a body needs to know; one struct serves all of them. */
@@ -167,10 +97,10 @@ static qc_status check(const change *c, qc_error *err)
 
     if (st)
         return st;
-    if (!qci_bounds_fine(c->lo, c->hi))
-        return refuse(err, "bounds", "not a range");
+    if (!qci_sides_fine(c->lo, c->hi))
+        return qci_mip_refuse(err, "bounds", "not a range");
     if (!isfinite(c->cost))
-        return refuse(err, "cost", "not a finite number");
+        return qci_mip_refuse(err, "cost", "not a finite number");
     return QC_STATUS_OK;
 }
 
@@ -180,9 +110,10 @@ static qc_status add_row_body(void *arg, qc_error *err)
     int row = glp_add_rows(c->lp->prob, 1);
 
     (void)err;
-    glp_set_row_bnds(c->lp->prob, row, qci_bound_kind(c->lo, c->hi), c->lo,
+    glp_set_row_bnds(c->lp->prob, row, qci_sides_kind(c->lo, c->hi), c->lo,
                      c->hi);
-    glp_set_mat_row(c->lp->prob, row, c->n, c->lp->index, c->lp->value);
+    glp_set_mat_row(c->lp->prob, row, c->n, c->lp->list.index,
+                    c->lp->list.value);
     c->lp->row_count = row;
     return QC_STATUS_OK;
 }
@@ -195,9 +126,10 @@ qc_status qci_lp_add_row(qci_lp *lp, double lo, double hi, int n,
     qc_status st = check(&c, err);
 
     if (!st && lp->row_count == MOST_LINES)
-        st = refuse(err, "row", "too many rows");
+        st = qci_mip_refuse(err, "row", "too many rows");
     if (!st)
-        st = take_list(lp, n, lp->column_count, columns, values, err);
+        st =
+            qci_list_take(&lp->list, lp->column_count, n, columns, values, err);
     return st ? st : qci_guard(add_row_body, &c, err);
 }
 
@@ -207,10 +139,11 @@ static qc_status add_column_body(void *arg, qc_error *err)
     int column = glp_add_cols(c->lp->prob, 1);
 
     (void)err;
-    glp_set_col_bnds(c->lp->prob, column, qci_bound_kind(c->lo, c->hi), c->lo,
+    glp_set_col_bnds(c->lp->prob, column, qci_sides_kind(c->lo, c->hi), c->lo,
                      c->hi);
     glp_set_obj_coef(c->lp->prob, column, c->cost);
-    glp_set_mat_col(c->lp->prob, column, c->n, c->lp->index, c->lp->value);
+    glp_set_mat_col(c->lp->prob, column, c->n, c->lp->list.index,
+                    c->lp->list.value);
     c->lp->column_count = column;
     c->lp->priced = true;
     return QC_STATUS_OK;
@@ -224,9 +157,9 @@ qc_status qci_lp_add_column(qci_lp *lp, double cost, double lo, double hi,
     qc_status st = check(&c, err);
 
     if (!st && lp->column_count == MOST_LINES)
-        st = refuse(err, "column", "too many columns");
+        st = qci_mip_refuse(err, "column", "too many columns");
     if (!st)
-        st = take_list(lp, n, lp->row_count, rows, values, err);
+        st = qci_list_take(&lp->list, lp->row_count, n, rows, values, err);
     return st ? st : qci_guard(add_column_body, &c, err);
 }
 
@@ -235,20 +168,9 @@ static qc_status bound_row_body(void *arg, qc_error *err)
     change *c = arg;
 
     (void)err;
-    glp_set_row_bnds(c->lp->prob, c->at + 1, qci_bound_kind(c->lo, c->hi),
+    glp_set_row_bnds(c->lp->prob, c->at + 1, qci_sides_kind(c->lo, c->hi),
                      c->lo, c->hi);
     return QC_STATUS_OK;
-}
-
-qc_status qci_lp_bound_row(qci_lp *lp, int row, double lo, double hi,
-                           qc_error *err)
-{
-    change c = {.lp = lp, .at = row, .lo = lo, .hi = hi};
-    qc_status st = check(&c, err);
-
-    if (!st && (row < 0 || row >= lp->row_count))
-        st = refuse(err, "row", "no such row");
-    return st ? st : qci_guard(bound_row_body, &c, err);
 }
 
 static qc_status bound_column_body(void *arg, qc_error *err)
@@ -256,20 +178,9 @@ static qc_status bound_column_body(void *arg, qc_error *err)
     change *c = arg;
 
     (void)err;
-    glp_set_col_bnds(c->lp->prob, c->at + 1, qci_bound_kind(c->lo, c->hi),
+    glp_set_col_bnds(c->lp->prob, c->at + 1, qci_sides_kind(c->lo, c->hi),
                      c->lo, c->hi);
     return QC_STATUS_OK;
-}
-
-qc_status qci_lp_bound_column(qci_lp *lp, int column, double lo, double hi,
-                              qc_error *err)
-{
-    change c = {.lp = lp, .at = column, .lo = lo, .hi = hi};
-    qc_status st = check(&c, err);
-
-    if (!st && (column < 0 || column >= lp->column_count))
-        st = refuse(err, "column", "no such column");
-    return st ? st : qci_guard(bound_column_body, &c, err);
 }
 
 static qc_status set_cost_body(void *arg, qc_error *err)
@@ -282,14 +193,35 @@ static qc_status set_cost_body(void *arg, qc_error *err)
     return QC_STATUS_OK;
 }
 
-qc_status qci_lp_set_cost(qci_lp *lp, int column, double cost, qc_error *err)
+/* A change of line `at` of `count`. */
+static qc_status change_line(change c, int count, qci_guard_body body,
+                             qc_error *err)
 {
-    change c = {.lp = lp, .at = column, .cost = cost};
     qc_status st = check(&c, err);
 
-    if (!st && (column < 0 || column >= lp->column_count))
-        st = refuse(err, "column", "no such column");
-    return st ? st : qci_guard(set_cost_body, &c, err);
+    if (!st && (c.at < 0 || c.at >= count))
+        st = qci_mip_refuse(err, "index", "no such line");
+    return st ? st : qci_guard(body, &c, err);
+}
+
+qc_status qci_lp_bound_row(qci_lp *lp, int row, double lo, double hi,
+                           qc_error *err)
+{
+    return change_line((change){.lp = lp, .at = row, .lo = lo, .hi = hi},
+                       lp->row_count, bound_row_body, err);
+}
+
+qc_status qci_lp_bound_column(qci_lp *lp, int column, double lo, double hi,
+                              qc_error *err)
+{
+    return change_line((change){.lp = lp, .at = column, .lo = lo, .hi = hi},
+                       lp->column_count, bound_column_body, err);
+}
+
+qc_status qci_lp_set_cost(qci_lp *lp, int column, double cost, qc_error *err)
+{
+    return change_line((change){.lp = lp, .at = column, .cost = cost},
+                       lp->column_count, set_cost_body, err);
 }
 
 static qc_status truncate_body(void *arg, qc_error *err)
@@ -297,12 +229,12 @@ static qc_status truncate_body(void *arg, qc_error *err)
     change *c = arg;
 
     (void)err;
-    if (qci_basis_release_rows(c->lp->prob, c->at + 1, c->lp->index,
-                               c->lp->value))
+    if (qci_basis_release_rows(c->lp->prob, c->at + 1, c->lp->list.index,
+                               c->lp->list.value))
         c->lp->priced = true;
     for (int i = 1; i <= c->n; i++)
-        c->lp->index[i] = c->at + i;
-    glp_del_rows(c->lp->prob, c->n, c->lp->index);
+        c->lp->list.index[i] = c->at + i;
+    glp_del_rows(c->lp->prob, c->n, c->lp->list.index);
     c->lp->row_count = c->at;
     return QC_STATUS_OK;
 }
@@ -313,10 +245,10 @@ qc_status qci_lp_truncate_rows(qci_lp *lp, int rows, qc_error *err)
     qc_status st = check(&c, err);
 
     if (!st && (rows < 0 || rows > lp->row_count))
-        st = refuse(err, "rows", "no such row");
+        st = qci_mip_refuse(err, "rows", "no such row");
     if (st || !c.n)
         return st;
-    if (!make_room(lp, lp->row_count + lp->column_count))
+    if (!qci_list_reserve(&lp->list, lp->row_count + lp->column_count))
         return qci_no_memory(err);
     return qci_guard(truncate_body, &c, err);
 }
@@ -326,7 +258,7 @@ static qc_status delete_columns_body(void *arg, qc_error *err)
     change *c = arg;
 
     (void)err;
-    glp_del_cols(c->lp->prob, c->n, c->lp->index);
+    glp_del_cols(c->lp->prob, c->n, c->lp->list.index);
     c->lp->column_count -= c->n;
     return QC_STATUS_OK;
 }
@@ -338,11 +270,11 @@ qc_status qci_lp_delete_columns(qci_lp *lp, const bool *flags, qc_error *err)
 
     if (st)
         return st;
-    if (!make_room(lp, lp->column_count))
+    if (!qci_list_reserve(&lp->list, lp->column_count))
         return qci_no_memory(err);
     for (int j = 0; j < lp->column_count; j++)
         if (flags[j])
-            lp->index[++c.n] = j + 1;
+            lp->list.index[++c.n] = j + 1;
     return c.n ? qci_guard(delete_columns_body, &c, err) : QC_STATUS_OK;
 }
 

@@ -17,10 +17,4 @@ bool qci_stop_asked(const qci_mip_stop *stop);
 /* Milliseconds to the deadline, from 1 to INT_MAX. */
 int qci_stop_time_left(const qci_mip_stop *stop);
 
-/* The kind of a pair of sides, such as GLP_LO. */
-int qci_bound_kind(double lo, double hi);
-/* Sides that GLPK may be given: no NaN, lo <= hi, not both infinite the same
- * way. */
-bool qci_bounds_fine(double lo, double hi);
-
 #endif
