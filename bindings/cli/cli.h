@@ -1,0 +1,102 @@
+/* What the parts of the command line program share. */
+#ifndef QUILTCUT_CLI_H
+#define QUILTCUT_CLI_H
+
+#include <getopt.h>
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <quiltcut/draw.h>
+#include <quiltcut/quiltcut.h>
+
+/* Exit codes; 1 is kept for a check that finds a shortage. */
+enum {
+    CLI_DONE = 0,
+    CLI_USAGE = 2,      /* wrong command line */
+    CLI_INPUT = 3,      /* unreadable or wrong input */
+    CLI_IMPOSSIBLE = 4, /* a piece cannot be cut from its fabric */
+    CLI_FAILED = 5 /* solver, memory, or output that could not be written */
+};
+
+/* --- main.c -------------------------------------------------------------- */
+
+/* One line on stderr, begun with the program's name; controls become '?'. */
+void complain(const char *format, ...) __attribute__((format(printf, 1, 2)));
+
+/* --- args.c -------------------------------------------------------------- */
+
+/* Takes one option; returns CLI_DONE, or another code after complaining. */
+typedef int (*option_fn)(int code, const char *value, void *user);
+
+/* Reads the options of a command; operands are then at argv[optind]. Every
+ * code in `options` is above 255. */
+int read_options(int argc, char **argv, const struct option *options,
+                 option_fn take, void *user);
+/* Takes the one operand that is left; `what` names it in a complaint. */
+int read_operand(int argc, char **argv, const char *what, const char **out);
+/* The known word most like `word`, or NULL when none is. */
+const char *nearest_word(const char *word, const char *const *known, size_t n);
+/* " (did you mean 'WORD'?)", or nothing; lives until the next call. */
+const char *suggestion(const char *word, const char *const *known, size_t n);
+/* Seconds with at most three decimals, as milliseconds. */
+int read_seconds(const char *text, int32_t *out_ms);
+int read_count(const char *option, const char *text, int32_t most,
+               int32_t *out);
+
+/* --- files.c ------------------------------------------------------------- */
+
+/* Which file on disk something was read from. */
+typedef struct file_mark {
+    bool known;
+    uint64_t device, number;
+} file_mark;
+
+/* Reads a whole file; "-" is the standard input. `*out` is freed by the caller.
+ */
+int read_input(const char *name, char **out, size_t *size, file_mark *mark);
+
+/* Files to be written, all or none: contents go to hidden files beside their
+ * place, and appear there when they are committed. */
+typedef struct outputs {
+    file_mark input; /* never overwritten */
+    struct staged {
+        char *path;
+        char *temp;
+    } * files;
+    size_t count;
+} outputs;
+
+int stage_file(outputs *set, const char *path, const void *bytes, size_t size);
+int commit_files(outputs *set);
+/* Removes what was not committed. */
+void end_files(outputs *set);
+/* Writes to the standard output. */
+int print_out(const char *bytes, size_t size);
+
+/* --- solve.c ------------------------------------------------------------- */
+
+typedef struct solve_args {
+    int32_t time_limit_ms;
+    int32_t threads;
+} solve_args;
+
+/* Reads a job, solves it and says what went wrong; Ctrl-C ends the search with
+ * the best plan so far. `mark` tells the file the job came from. */
+int solve_file(const char *name, const solve_args *args, qc_plan **out,
+               file_mark *mark);
+
+/* --- diagrams.c ---------------------------------------------------------- */
+
+/* Draws every fabric that is cut to PREFIX-NUMBER-FABRIC.ENDING, staged. The
+ * paths come after those already in `set`, in the order of the fabrics. */
+int stage_diagrams(const qc_plan *plan, qc_draw_format format,
+                   const char *prefix, outputs *set);
+
+/* --- the commands -------------------------------------------------------- */
+
+int cmd_plan(int argc, char **argv);
+int cmd_draw(int argc, char **argv);
+int cmd_schema(int argc, char **argv);
+
+#endif

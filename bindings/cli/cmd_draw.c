@@ -1,0 +1,182 @@
+/* quiltcut draw JOB: the diagrams alone, in the format asked for. */
+#include "cli.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+static const char help[] =
+    "Usage: quiltcut draw [OPTION]... JOB\n"
+    "\n"
+    "Computes the cutting plan of a job, draws each fabric to scale and "
+    "prints\n"
+    "the names of the files.\n"
+    "\n"
+    "  --format FORMAT    svg (default), pdf or png\n"
+    "  --output FOLDER    where to (default: the current folder)\n"
+    "  --json             print the names as JSON\n"
+    "  --time-limit S     look for at most S seconds, such as 0.5 or 60\n"
+    "  --threads N        plan N fabrics at once\n"
+    "  --help             this text\n"
+    "\n"
+    "JOB is a JSON file (see quiltcut schema job); - reads the standard "
+    "input.\n"
+    "From JOB.json come JOB-1-FABRIC.svg and so on.\n";
+
+typedef struct draw_args {
+    solve_args solve;
+    qc_draw_format format;
+    const char *folder;
+    bool json, help;
+} draw_args;
+
+enum { FORMAT = 256, OUTPUT, JSON, TIME_LIMIT, THREADS, HELP };
+
+static const struct option options[] = {
+    {"format", required_argument, NULL, FORMAT},
+    {"output", required_argument, NULL, OUTPUT},
+    {"json", no_argument, NULL, JSON},
+    {"time-limit", required_argument, NULL, TIME_LIMIT},
+    {"threads", required_argument, NULL, THREADS},
+    {"help", no_argument, NULL, HELP},
+    {NULL, 0, NULL, 0}};
+
+static int take_format(const char *value, qc_draw_format *out)
+{
+    static const char *const formats[] = {"svg", "pdf", "png"};
+
+    for (int i = 0; i < 3; i++) {
+        if (strcmp(value, formats[i]) == 0) {
+            *out = (qc_draw_format)i;
+            return CLI_DONE;
+        }
+    }
+    complain("--format: '%s' is not svg, pdf or png", value);
+    return CLI_USAGE;
+}
+
+static int take(int code, const char *value, void *user)
+{
+    draw_args *args = user;
+
+    switch (code) {
+    case FORMAT:
+        return take_format(value, &args->format);
+    case OUTPUT:
+        args->folder = value;
+        return CLI_DONE;
+    case JSON:
+        args->json = true;
+        return CLI_DONE;
+    case TIME_LIMIT:
+        return read_seconds(value, &args->solve.time_limit_ms);
+    case THREADS:
+        return read_count("threads", value, 256, &args->solve.threads);
+    default:
+        args->help = true;
+        return CLI_DONE;
+    }
+}
+
+/* FOLDER/NAME, where NAME is the job's file name without folder and ending;
+ * NULL when memory is out. */
+static char *make_prefix(const char *folder, const char *job)
+{
+    const char *slash = strrchr(job, '/');
+    const char *name = strcmp(job, "-") == 0 ? "plan" : slash ? slash + 1 : job;
+    const char *dot = strrchr(name, '.');
+    int n = dot && dot > name ? (int)(dot - name) : (int)strlen(name);
+    size_t room = (folder ? strlen(folder) : 0) + (size_t)n + 2;
+    char *prefix = malloc(room);
+
+    if (prefix)
+        snprintf(prefix, room, "%s%s%.*s", folder ? folder : "",
+                 folder ? "/" : "", n, name);
+    return prefix;
+}
+
+/* A text as a JSON string. */
+static int print_string(const char *text)
+{
+    int status = print_out("\"", 1);
+
+    for (; *text && status == CLI_DONE; text++) {
+        char code[8];
+
+        if ((unsigned char)*text < 0x20 || *text == '"' || *text == '\\') {
+            snprintf(code, sizeof code, "\\u%04x", (unsigned char)*text);
+            status = print_out(code, 6);
+        } else {
+            status = print_out(text, 1);
+        }
+    }
+    return status == CLI_DONE ? print_out("\"", 1) : status;
+}
+
+static int print_text(const char *text)
+{
+    return print_out(text, strlen(text));
+}
+
+static int print_names(const outputs *set, bool json)
+{
+    int status = json ? print_text("{\"quiltcut\": 1, \"diagrams\": [") : 0;
+
+    for (size_t i = 0; i < set->count && status == CLI_DONE; i++) {
+        const char *path = set->files[i].path;
+
+        if (json && i)
+            status = print_text(", ");
+        if (status == CLI_DONE)
+            status = json ? print_string(path) : print_text(path);
+        if (status == CLI_DONE && !json)
+            status = print_text("\n");
+    }
+    return status == CLI_DONE && json ? print_text("]}\n") : status;
+}
+
+static int make_diagrams(const draw_args *args, const char *job)
+{
+    outputs set = {0};
+    qc_plan *plan = NULL;
+    char *prefix;
+    int status = solve_file(job, &args->solve, &plan, &set.input);
+
+    if (status != CLI_DONE)
+        return status;
+    prefix = make_prefix(args->folder, job);
+    if (!prefix) {
+        complain("out of memory");
+        status = CLI_FAILED;
+    } else if (args->folder && mkdir(args->folder, 0777) != 0 &&
+               errno != EEXIST) {
+        complain("%s: cannot be made: %s", args->folder, strerror(errno));
+        status = CLI_FAILED;
+    }
+    if (status == CLI_DONE)
+        status = stage_diagrams(plan, args->format, prefix, &set);
+    if (status == CLI_DONE)
+        status = commit_files(&set);
+    if (status == CLI_DONE)
+        status = print_names(&set, args->json);
+    end_files(&set);
+    free(prefix);
+    qc_plan_destroy(plan);
+    return status;
+}
+
+int cmd_draw(int argc, char **argv)
+{
+    draw_args args = {.solve = {QC_DEFAULT, QC_DEFAULT}};
+    const char *job;
+    int status = read_options(argc, argv, options, take, &args);
+
+    if (status != CLI_DONE)
+        return status;
+    if (args.help)
+        return print_out(help, strlen(help));
+    status = read_operand(argc, argv, "job", &job);
+    return status == CLI_DONE ? make_diagrams(&args, job) : status;
+}

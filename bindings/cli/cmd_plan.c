@@ -1,0 +1,138 @@
+/* quiltcut plan JOB: the plan as text or JSON, diagrams beside it on demand.
+ *
+ * Files appear first, all together; then the standard output is written, so
+ * that what it tells of files is true. */
+#include "cli.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char help[] =
+    "Usage: quiltcut plan [OPTION]... JOB\n"
+    "\n"
+    "Computes the cutting plan of a job and prints it: what to buy, the order\n"
+    "of cuts, what is left over, and how good the plan is.\n"
+    "\n"
+    "  --json             print the plan as JSON (see quiltcut schema plan)\n"
+    "  --output FILE      write the plan to FILE\n"
+    "  --diagram PREFIX   draw each fabric to PREFIX-1-FABRIC.svg and so on\n"
+    "  --time-limit S     look for at most S seconds, such as 0.5 or 60\n"
+    "  --threads N        plan N fabrics at once\n"
+    "  --help             this text\n"
+    "\n"
+    "JOB is a JSON file (see quiltcut schema job); - reads the standard "
+    "input.\n"
+    "Ctrl-C ends the search with the best plan found so far.\n";
+
+typedef struct plan_args {
+    solve_args solve;
+    bool json, help;
+    const char *output, *diagram;
+} plan_args;
+
+enum { JSON = 256, OUTPUT, DIAGRAM, TIME_LIMIT, THREADS, HELP };
+
+static const struct option options[] = {
+    {"json", no_argument, NULL, JSON},
+    {"output", required_argument, NULL, OUTPUT},
+    {"diagram", required_argument, NULL, DIAGRAM},
+    {"time-limit", required_argument, NULL, TIME_LIMIT},
+    {"threads", required_argument, NULL, THREADS},
+    {"help", no_argument, NULL, HELP},
+    {NULL, 0, NULL, 0}};
+
+static int take(int code, const char *value, void *user)
+{
+    plan_args *args = user;
+
+    switch (code) {
+    case JSON:
+        args->json = true;
+        return CLI_DONE;
+    case OUTPUT:
+        args->output = value;
+        return CLI_DONE;
+    case DIAGRAM:
+        args->diagram = value;
+        return CLI_DONE;
+    case TIME_LIMIT:
+        return read_seconds(value, &args->solve.time_limit_ms);
+    case THREADS:
+        return read_count("threads", value, 256, &args->solve.threads);
+    default:
+        args->help = true;
+        return CLI_DONE;
+    }
+}
+
+/* The names of the files that were written, a line each. */
+static int print_names(const outputs *set)
+{
+    int status = CLI_DONE;
+
+    for (size_t i = 0; i < set->count && status == CLI_DONE; i++) {
+        status = print_out(set->files[i].path, strlen(set->files[i].path));
+        if (status == CLI_DONE)
+            status = print_out("\n", 1);
+    }
+    return status;
+}
+
+static int deliver(const plan_args *args, const qc_plan *plan, const char *text,
+                   outputs *set)
+{
+    int status = CLI_DONE;
+
+    if (args->output)
+        status = stage_file(set, args->output, text, strlen(text));
+    if (status == CLI_DONE && args->diagram)
+        status = stage_diagrams(plan, QC_DRAW_SVG, args->diagram, set);
+    if (status == CLI_DONE)
+        status = commit_files(set);
+    if (status == CLI_DONE && !args->output)
+        status = print_out(text, strlen(text));
+    if (status != CLI_DONE || args->json || !args->diagram)
+        return status;
+    if (!args->output)
+        status = print_out("\nDiagrams:\n", 11);
+    return status == CLI_DONE ? print_names(set) : status;
+}
+
+static int make_plan(const plan_args *args, const char *job)
+{
+    outputs set = {0};
+    qc_plan *plan = NULL;
+    char *text = NULL;
+    qc_status made;
+    int status = solve_file(job, &args->solve, &plan, &set.input);
+
+    if (status != CLI_DONE)
+        return status;
+    made = args->json ? qc_plan_json(plan, &text, NULL)
+                      : qc_plan_text(plan, &text, NULL);
+    if (made == QC_STATUS_OK) {
+        status = deliver(args, plan, text, &set);
+    } else {
+        complain("%s", qc_status_text(made));
+        status = CLI_FAILED;
+    }
+    end_files(&set);
+    qc_text_destroy(text);
+    qc_plan_destroy(plan);
+    return status;
+}
+
+int cmd_plan(int argc, char **argv)
+{
+    plan_args args = {.solve = {QC_DEFAULT, QC_DEFAULT}};
+    const char *job;
+    int status = read_options(argc, argv, options, take, &args);
+
+    if (status != CLI_DONE)
+        return status;
+    if (args.help)
+        return print_out(help, strlen(help));
+    status = read_operand(argc, argv, "job", &job);
+    return status == CLI_DONE ? make_plan(&args, job) : status;
+}

@@ -1,0 +1,81 @@
+/* Diagrams to files: one for each fabric that is cut. */
+#include "cli.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char *const endings[] = {"svg", "pdf", "png"};
+
+/* Where the bytes of a diagram go. */
+typedef struct receiver {
+    outputs *set;
+    const char *path;
+    int status;
+} receiver;
+
+static int receive(const void *bytes, size_t size, void *user)
+{
+    receiver *to = user;
+
+    to->status = stage_file(to->set, to->path, bytes, size);
+    return to->status;
+}
+
+/* The id as part of a file name: what is not a letter, digit, '-', '_' or '.'
+ * becomes '-'. */
+static void put_plain(char *to, size_t size, const char *id)
+{
+    size_t n = 0;
+
+    for (; id[n] && n + 1 < size; n++) {
+        char c = id[n];
+        bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+                     (c >= '0' && c <= '9') || c == '_' || c == '.';
+
+        to[n] = plain ? c : '-';
+    }
+    to[n] = '\0';
+}
+
+static int stage_diagram(const qc_plan *plan, size_t fabric,
+                         qc_draw_format format, const char *prefix,
+                         outputs *set)
+{
+    receiver to = {.set = set, .status = CLI_DONE};
+    size_t room = strlen(prefix) + 100;
+    char *path = malloc(room), id[48];
+    qc_status status;
+    qc_error err;
+
+    if (!path) {
+        complain("out of memory");
+        return CLI_FAILED;
+    }
+    put_plain(id, sizeof id, qc_plan_fabric_at(plan, fabric)->id);
+    snprintf(path, room, "%s-%zu-%s.%s", prefix, fabric + 1, id,
+             endings[format]);
+    to.path = path;
+    qc_error_init(&err);
+    status = qc_plan_draw(plan, fabric, format, receive, &to, &err);
+    if (status != QC_STATUS_OK && to.status == CLI_DONE) {
+        complain("%s: cannot be drawn: %s", path, err.problem);
+        to.status = CLI_FAILED;
+    }
+    free(path);
+    return to.status;
+}
+
+int stage_diagrams(const qc_plan *plan, qc_draw_format format,
+                   const char *prefix, outputs *set)
+{
+    for (size_t i = 0; i < qc_plan_fabric_count(plan); i++) {
+        int status = CLI_DONE;
+
+        if (qc_plan_fabric_at(plan, i)->strip_count)
+            status = stage_diagram(plan, i, format, prefix, set);
+        if (status != CLI_DONE)
+            return status;
+    }
+    return CLI_DONE;
+}
