@@ -201,8 +201,7 @@ static void test_refused(void **state)
         "\"",
         "in",
         "--1",
-        "\xE2\x88\x92"
-        "2",
+        "\xE2\x88\x92 2",
         "2.5 1/2",
         "1 / 2",
     };
