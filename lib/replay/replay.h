@@ -8,12 +8,15 @@
 #include "plan/plan.h"
 
 /* Accepts the plan, or says in `err` which step fails and how.
- * Checked: every cut lies inside its cloth; every piece that falls out has the
- * exact cut size of its type, lies in a direction that its print allows; the
- * number of each type equals what the plan promises; running totals are right;
- * the fabric taken off the bolt equals `used`, which `bought` covers after
- * shrinkage; cuts add up to the plan's; leftovers kept are those the plan
- * names, and have their sizes; kept, pieces and scrap add up to the area.
+ * Checked, against the meaning that quiltcut/plan.h gives to a step: every cut
+ * lies inside its cloth; parts, copies, piles, cuts, yields and running totals
+ * are right, and steps are numbered and in the order of the fabrics; every
+ * piece that falls out has the exact cut size of its type and lies in a
+ * direction that its print allows; the number of each type equals what the plan
+ * promises; the fabric taken off the bolt equals `used`, and all of it lies
+ * within `bought` less shrinkage; cuts add up to the plan's; leftovers kept are
+ * those the plan names, and have their sizes; pieces, what is kept and scrap
+ * are the bolt again, and the plan's areas say the same.
  * @return QC_STATUS_OK, QC_STATUS_REJECTED or QC_STATUS_NO_MEMORY. */
 qc_status qci_replay_plan(const qc_plan *plan, qc_error *err);
 

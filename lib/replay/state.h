@@ -14,7 +14,8 @@ typedef struct qci_part {
      * until a strip that was cut from the bolt is piled. */
     int64_t piles;
     uint32_t layers;
-    bool gone; /* became pieces, a part or a leftover to the last thread */
+    bool squared; /* its left end is not the bolt's any more */
+    bool gone;    /* became pieces, a part or a leftover to the last thread */
 } qci_part;
 
 typedef struct qci_replay {

@@ -127,6 +127,17 @@ static qc_status check_square_up(qci_replay *replay, const qc_step *step)
     return QC_STATUS_OK;
 }
 
+/* A strip's left end is squared once, before anything else is cut off it. */
+static qc_status check_left_end(qci_replay *replay, const qc_step *step,
+                                qci_part *part)
+{
+    if (step->kind == QC_STEP_SQUARE_END && part->squared)
+        return qci_replay_reject(replay, step, "the left end is cut already");
+    if (step->kind != QC_STEP_KEEP)
+        part->squared = true;
+    return QC_STATUS_OK;
+}
+
 static qc_status check_form(qci_replay *replay, const qc_step *step)
 {
     const kind *does = &kinds[step->kind];
@@ -191,8 +202,9 @@ static qc_status take_pieces(qci_replay *replay, const qc_step *step,
 static qc_status take_freed(qci_replay *replay, const qc_step *step,
                             const qci_part *from, const qci_polygon *freed)
 {
-    qci_part part = {*freed, step->copies * slices(step),
-                     from->piles * slices(step), from->layers, false};
+    qci_part part = {
+        *freed,       step->copies * slices(step), from->piles * slices(step),
+        from->layers, step->part_in != 0,          false};
 
     if (step->piece != QC_NONE)
         return take_pieces(replay, step, freed);
@@ -344,6 +356,8 @@ qc_status qci_replay_step(qci_replay *replay, const qc_step *step)
     if (!part)
         return QC_STATUS_REJECTED;
     status = check_form(replay, step);
+    if (status == QC_STATUS_OK)
+        status = check_left_end(replay, step, part);
     if (status != QC_STATUS_OK)
         return status;
     if (step->kind == QC_STEP_KEEP) {

@@ -410,39 +410,6 @@ static void shares_add_up_to_a_hundred(void **state)
     qc_plan_destroy(plan);
 }
 
-static void expect_wrapped(const char *words, size_t at, const char *wrapped)
-{
-    qci_text out = {0};
-
-    qci_put_wrapped(&out, at, 2, words);
-    assert_string_equal(out.bytes, wrapped);
-    qci_text_clear(&out);
-}
-
-/* Begun so close to the end of the line that something must give way. */
-static void never_tears_a_length_apart(void **state)
-{
-    (void)state;
-    expect_wrapped("set to 4 1/2 in and", 70, "set to\n  4 1/2 in and");
-    expect_wrapped("cut 2 1/2 x 4 1/2 in,", 70, "cut\n  2 1/2 x 4 1/2 in,");
-    expect_wrapped("strips 3 of strip 12.", 62, "strips 3 of\n  strip 12.");
-    expect_wrapped("is 40 % of it", 70, "is 40 %\n  of it");
-    expect_wrapped("a b", 76, "a\n  b");
-    expect_wrapped("a b", 75, "a b");
-    expect_wrapped("12345", 76, "\n  12345");
-}
-
-static void counts_columns_as_a_terminal_does(void **state)
-{
-    (void)state;
-    assert_int_equal(qci_display_width("abc", 3), 3);
-    assert_int_equal(qci_display_width("\xC2\xBD", 2), 1);
-    assert_int_equal(qci_display_width("e\xCC\x81", 3), 1);
-    /* UAX 11: U+7D79 and U+1F9F5 are wide. */
-    assert_int_equal(qci_display_width("\xE7\xB5\xB9", 3), 2);
-    assert_int_equal(qci_display_width("\xF0\x9F\xA7\xB5", 4), 2);
-}
-
 static void reports_when_memory_is_out(void **state)
 {
     qc_plan *plan = complete_throw();
@@ -474,8 +441,6 @@ int main(void)
         cmocka_unit_test(passes_over_an_idle_fabric),
         cmocka_unit_test(keeps_long_names_within_the_page),
         cmocka_unit_test(shares_add_up_to_a_hundred),
-        cmocka_unit_test(never_tears_a_length_apart),
-        cmocka_unit_test(counts_columns_as_a_terminal_does),
         cmocka_unit_test(reports_when_memory_is_out),
     };
 
