@@ -175,6 +175,7 @@ typedef enum qc_step_kind {
  * A cut lies inside its cloth, with two exceptions on the cloth's edge:
  * SQUARE_END at distance 0, for the selvage is outside the usable width, and
  * the last strip when it ends where the bolt ends, which straightens that end.
+ * SQUARE_END is done to strips only, once, before any other cut.
  *
  * Cloths are cut in piles. The bolt is one pile, folded selvage to selvage when
  * `layers` is 2. Strips of a part are piled once, into
