@@ -7,7 +7,6 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#include <quiltcut/draw.h>
 #include <quiltcut/quiltcut.h>
 
 /* Exit codes; 1 is kept for a check that finds a shortage. */
@@ -88,10 +87,11 @@ int solve_file(const char *name, const solve_args *args, qc_plan **out,
 
 /* --- diagrams.c ---------------------------------------------------------- */
 
-/* Draws every fabric that is cut to PREFIX-NUMBER-FABRIC.ENDING, staged. The
- * paths come after those already in `set`, in the order of the fabrics. */
-int stage_diagrams(const qc_plan *plan, qc_draw_format format,
-                   const char *prefix, outputs *set);
+/* Draws every fabric that is cut to PREFIX-NUMBER-FABRIC.FORMAT, staged; the
+ * format is svg, pdf or png. The paths come after those already in `set`, in
+ * the order of the fabrics. */
+int stage_diagrams(const qc_plan *plan, const char *format, const char *prefix,
+                   outputs *set);
 
 /* --- the commands -------------------------------------------------------- */
 

@@ -27,8 +27,7 @@ static const char help[] =
 
 typedef struct draw_args {
     solve_args solve;
-    qc_draw_format format;
-    const char *folder;
+    const char *format, *folder;
     bool json, help;
 } draw_args;
 
@@ -43,18 +42,15 @@ static const struct option options[] = {
     {"help", no_argument, NULL, HELP},
     {NULL, 0, NULL, 0}};
 
-static int take_format(const char *value, qc_draw_format *out)
+static int take_format(const char *value, const char **out)
 {
-    static const char *const formats[] = {"svg", "pdf", "png"};
-
-    for (int i = 0; i < 3; i++) {
-        if (strcmp(value, formats[i]) == 0) {
-            *out = (qc_draw_format)i;
-            return CLI_DONE;
-        }
+    if (strcmp(value, "svg") != 0 && strcmp(value, "pdf") != 0 &&
+        strcmp(value, "png") != 0) {
+        complain("--format: '%s' is not svg, pdf or png", value);
+        return CLI_USAGE;
     }
-    complain("--format: '%s' is not svg, pdf or png", value);
-    return CLI_USAGE;
+    *out = value;
+    return CLI_DONE;
 }
 
 static int take(int code, const char *value, void *user)
@@ -169,7 +165,7 @@ static int make_diagrams(const draw_args *args, const char *job)
 
 int cmd_draw(int argc, char **argv)
 {
-    draw_args args = {.solve = {QC_DEFAULT, QC_DEFAULT}};
+    draw_args args = {.solve = {QC_DEFAULT, QC_DEFAULT}, .format = "svg"};
     const char *job;
     int status = read_options(argc, argv, options, take, &args);
 

@@ -87,7 +87,7 @@ static int deliver(const plan_args *args, const qc_plan *plan, const char *text,
     if (args->output)
         status = stage_file(set, args->output, text, strlen(text));
     if (status == CLI_DONE && args->diagram)
-        status = stage_diagrams(plan, QC_DRAW_SVG, args->diagram, set);
+        status = stage_diagrams(plan, "svg", args->diagram, set);
     if (status == CLI_DONE)
         status = commit_files(set);
     if (status == CLI_DONE && !args->output)

@@ -1,11 +1,11 @@
 /* Diagrams to files: one for each fabric that is cut. */
 #include "cli.h"
 
+#include <quiltcut/draw.h>
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-static const char *const endings[] = {"svg", "pdf", "png"};
 
 /* Where the bytes of a diagram go. */
 typedef struct receiver {
@@ -38,9 +38,15 @@ static void put_plain(char *to, size_t size, const char *id)
     to[n] = '\0';
 }
 
-static int stage_diagram(const qc_plan *plan, size_t fabric,
-                         qc_draw_format format, const char *prefix,
-                         outputs *set)
+static qc_draw_format format_of(const char *name)
+{
+    if (strcmp(name, "pdf") == 0)
+        return QC_DRAW_PDF;
+    return strcmp(name, "png") == 0 ? QC_DRAW_PNG : QC_DRAW_SVG;
+}
+
+static int stage_diagram(const qc_plan *plan, size_t fabric, const char *format,
+                         const char *prefix, outputs *set)
 {
     receiver to = {.set = set, .status = CLI_DONE};
     size_t room = strlen(prefix) + 100;
@@ -53,11 +59,10 @@ static int stage_diagram(const qc_plan *plan, size_t fabric,
         return CLI_FAILED;
     }
     put_plain(id, sizeof id, qc_plan_fabric_at(plan, fabric)->id);
-    snprintf(path, room, "%s-%zu-%s.%s", prefix, fabric + 1, id,
-             endings[format]);
+    snprintf(path, room, "%s-%zu-%s.%s", prefix, fabric + 1, id, format);
     to.path = path;
     qc_error_init(&err);
-    status = qc_plan_draw(plan, fabric, format, receive, &to, &err);
+    status = qc_plan_draw(plan, fabric, format_of(format), receive, &to, &err);
     if (status != QC_STATUS_OK && to.status == CLI_DONE) {
         complain("%s: cannot be drawn: %s", path, err.problem);
         to.status = CLI_FAILED;
@@ -66,8 +71,8 @@ static int stage_diagram(const qc_plan *plan, size_t fabric,
     return to.status;
 }
 
-int stage_diagrams(const qc_plan *plan, qc_draw_format format,
-                   const char *prefix, outputs *set)
+int stage_diagrams(const qc_plan *plan, const char *format, const char *prefix,
+                   outputs *set)
 {
     for (size_t i = 0; i < qc_plan_fabric_count(plan); i++) {
         int status = CLI_DONE;

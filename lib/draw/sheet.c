@@ -83,12 +83,13 @@ static double lay_purchase(qci_sheet *sheet, double y)
     qc_length_format_purchase(info->bought, sheet->units, shop, sizeof shop);
     qc_length_format_purchase(info->bound, sheet->units, bound, sizeof bound);
     if (info->bound >= info->bought)
-        snprintf(line, sizeof line, "Buy %s. Less is proved not to be enough.",
+        snprintf(line, sizeof line,
+                 "Buy %s, proved minimal: no plan of this kind buys less.",
                  shop);
     else
         snprintf(line, sizeof line,
-                 "Buy %s: the best plan found. Less than %s is proved not to "
-                 "be enough.",
+                 "Buy %s, the best found: no plan of this kind buys less than "
+                 "%s.",
                  shop, bound);
     y = lay_line(sheet, y, 9, false, line);
     snprintf(line, sizeof line,
