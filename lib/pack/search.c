@@ -272,6 +272,18 @@ static void bound_count(node *n, qci_count_row count)
     n->counts.at[n->counts.count++] = count; /* room was made by the caller */
 }
 
+/* A child whose bounds exclude each other holds no solution. */
+static bool is_empty(const search *s, const node *n)
+{
+    for (int32_t k = 0; k < s->master->model->class_count; k++)
+        if (n->lo[k] > n->hi[k])
+            return true;
+    for (size_t i = 0; i < n->counts.count; i++)
+        if (n->counts.at[i].lo > n->counts.at[i].hi)
+            return true;
+    return false;
+}
+
 /* Two children: below and above `at`. `cls` >= 0: a class, else `count`. */
 static qc_status branch(search *s, const node *n, int32_t cls,
                         qci_count_row count, double at, qc_error *err)
@@ -282,11 +294,11 @@ static qc_status branch(search *s, const node *n, int32_t cls,
 
         if (!make_node(s, n, &child))
             return qci_no_memory(err);
-        if (cls >= 0 && upper)
-            child.lo[cls] = edge;
-        else if (cls >= 0)
-            child.hi[cls] = edge;
-        else {
+        if (cls >= 0 && upper) {
+            child.lo[cls] = edge > child.lo[cls] ? edge : child.lo[cls];
+        } else if (cls >= 0) {
+            child.hi[cls] = edge < child.hi[cls] ? edge : child.hi[cls];
+        } else {
             count.lo = upper ? edge : 0;
             count.hi = upper ? QCI_MANY : edge;
             if (!qci_vec_grow((void **)&child.counts.at, child.counts.count,
@@ -296,7 +308,9 @@ static qc_status branch(search *s, const node *n, int32_t cls,
             }
             bound_count(&child, count);
         }
-        if (!qci_vec_push(&s->nodes, child)) {
+        if (is_empty(s, &child)) {
+            clear_node(&child);
+        } else if (!qci_vec_push(&s->nodes, child)) {
             clear_node(&child);
             return qci_no_memory(err);
         }
@@ -369,6 +383,10 @@ static qc_status visit(search *s, node *n, qc_error *err)
         n->bound = bound;
         if (status || n->bound > s->cap)
             return status;
+        if (end == QCI_CG_STOPPED) {
+            give_up(s, n);
+            return QC_STATUS_OK;
+        }
     }
     cls = choose_class(s, &at);
     if (cls < 0 && !choose_count(s, &count, &at)) {
