@@ -175,6 +175,12 @@ static void test_sizes(void **state)
     assert_int_equal(job->pieces[0].cut[0], QC_INCH * 7 / 8);
     assert_true(job->pieces[0].rounded);
     qc_job_destroy(job);
+    /* Rounded when it was read, and then on the ruler. */
+    d.pieces[0].size[0] = 2 * QC_INCH;
+    job = draft_make(&d);
+    assert_int_equal(job->pieces[0].cut[0], QC_INCH * 5 / 2);
+    assert_true(job->pieces[0].rounded);
+    qc_job_destroy(job);
 }
 
 /* Needed before a wash: needed / (1 - shrink), arithmetic. */
