@@ -111,7 +111,7 @@ static bool spells(text_view view, qci_token token, const char *key)
             bytes[0] = *at++;
             size = 1;
         }
-        if (strncmp(key, bytes, size) != 0)
+        if (!bytes[0] || strncmp(key, bytes, size) != 0)
             return false;
         key += size;
     }

@@ -60,25 +60,33 @@ static void set_place(const qci_reader *reader, size_t offset)
         qci_line_column(reader->text, offset, &err->line, &err->column);
 }
 
-qc_status qci_read_fail(qci_reader *reader, const char *allowed,
-                        const char *problem, ...)
+/* Reports the value at the path; the place is that of its key or its own. */
+static qc_status fail_at(qci_reader *reader, bool at_key, const char *allowed,
+                         const char *problem)
 {
     qci_spot spot = qci_locate(reader->text, reader->size, &reader->path);
     bool there = spot.matched == reader->path.depth;
     char field[sizeof reader->err->field * 2];
     char value[sizeof reader->err->value] = "";
+
+    qci_json_path_text(&reader->path, field, sizeof field);
+    if (there && reader->path.depth)
+        show_value(reader, &spot, value, sizeof value);
+    set_place(reader, at_key ? spot.key_start : spot.start);
+    return qci_fail(reader->err, QC_STATUS_INVALID, (qci_place){field, value},
+                    allowed, "%s", problem);
+}
+
+qc_status qci_read_fail(qci_reader *reader, const char *allowed,
+                        const char *problem, ...)
+{
     char text[sizeof reader->err->problem];
     va_list args;
 
     va_start(args, problem);
     vsnprintf(text, sizeof text, problem, args);
     va_end(args);
-    qci_json_path_text(&reader->path, field, sizeof field);
-    if (there && reader->path.depth)
-        show_value(reader, &spot, value, sizeof value);
-    set_place(reader, spot.start);
-    return qci_fail(reader->err, QC_STATUS_INVALID, (qci_place){field, value},
-                    allowed, "%s", text);
+    return fail_at(reader, false, allowed, text);
 }
 
 void qci_read_place_error(const qci_reader *reader)
@@ -148,18 +156,22 @@ static bool is_built(const qci_words *words, const char *word)
     return false;
 }
 
-static qc_status fail_unknown(qci_reader *reader, const char *what,
+/* `given`, which is the name of the field or its value, is not among `words`.
+ */
+static qc_status fail_unknown(qci_reader *reader, bool is_field,
                               const char *given, const qci_words *words)
 {
     const char *near = qci_nearest(given, words->words, words->count);
-    char allowed[LIST_ROOM];
+    char allowed[LIST_ROOM], problem[128] = "";
 
     join(words->words, words->built, allowed);
-    if (!near)
-        return qci_read_fail(reader, allowed, "no such %s", what);
-    return qci_read_fail(
-        reader, allowed, "no such %s; did you mean %s%s?", what, near,
-        is_built(words, near) ? "" : " (not supported by this version)");
+    snprintf(problem, sizeof problem, "no such %s%s%s%s",
+             is_field ? "field" : "choice", near ? "; did you mean " : "",
+             near ? near : "",
+             !near                   ? ""
+             : is_built(words, near) ? "?"
+                                     : " (not supported by this version)?");
+    return fail_at(reader, is_field, allowed, problem);
 }
 
 qc_status qci_read_word(qci_reader *reader, const json_t *value,
@@ -175,7 +187,7 @@ qc_status qci_read_word(qci_reader *reader, const json_t *value,
     while (i < words->count && strcmp(given, words->words[i]) != 0)
         i++;
     if (i == words->count)
-        return fail_unknown(reader, "choice", given, words);
+        return fail_unknown(reader, false, given, words);
     if (i >= words->built)
         return qci_read_fail(reader, allowed,
                              "is not supported by this version");
@@ -216,7 +228,7 @@ static qc_status refuse_unknown(qci_reader *reader, const json_t *value,
         if (i < names->count)
             continue;
         qci_read_enter_key(reader, key);
-        return fail_unknown(reader, "field", key, names);
+        return fail_unknown(reader, true, key, names);
     }
     return QC_STATUS_OK;
 }
@@ -326,7 +338,7 @@ qc_status qci_read_length_up(qci_reader *reader, const json_t *value,
 qc_status qci_read_scaled(qci_reader *reader, const char *decimal,
                           const qci_field *field, int64_t *out)
 {
-    char lo[QCI_RATIO_ROOM], hi[QCI_RATIO_ROOM], places[48] = "", allowed[160];
+    char lo[QCI_RATIO_ROOM], hi[QCI_RATIO_ROOM], places[48] = "", allowed[192];
     int64_t value = 0, scale = 1;
     qci_scaled read = qci_decimal_scaled(decimal, field->decimals, &value);
 

@@ -4,6 +4,7 @@
  * the place reported is where that token begins. */
 #include "json/syntax.h"
 
+#include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -12,7 +13,9 @@
 #include "base/error.h"
 #include "json/scan.h"
 
-typedef struct source {
+#define MAX_TOKEN 4096 /* bytes */
+
+typedef struct json_text {
     const char *text;
     size_t size;
     qc_error *err;
@@ -30,13 +33,18 @@ static qc_status fail_at(const json_text *source, size_t offset,
                     "%s", problem);
 }
 
-/* The token that holds the byte before `position`. */
-static qci_token token_before(const json_text *source, size_t position)
+/* The token that holds the byte before `position`; *before is what stands in
+ * front of it. */
+static qci_token token_before(const json_text *source, size_t position,
+                              char *before)
 {
     qci_token token = qci_token_next(source->text, source->size, 0);
 
-    while (token.kind && token.end < position)
+    *before = '\0';
+    while (token.kind && token.end < position) {
+        *before = token.kind;
         token = qci_token_next(source->text, source->size, token.end);
+    }
     return token;
 }
 
@@ -52,16 +60,36 @@ static void token_text(const json_text *source, qci_token token, char *out,
     out[length] = '\0';
 }
 
-/* jansson's message without its quotation of the text. */
-static void grammar_problem(const char *message, char *out, size_t size)
+static bool starts(const char *text, const char *with)
 {
-    const char *near = strstr(message, " near ");
-    size_t length = near ? (size_t)(near - message) : strlen(message);
-    /* After a value a comma would be right as well; jansson does not say so. */
-    const char *also =
-        message[0] == '\'' && strchr("}]", message[1]) ? "',' or " : "";
+    return strncmp(text, with, strlen(with)) == 0;
+}
 
-    snprintf(out, size, "not valid JSON: %s%.*s", also, (int)length, message);
+/* What is wrong with a token, from jansson's message about it. */
+static const char *plain_words(const char *message, qci_token token,
+                               char before)
+{
+    static const struct {
+        const char *jansson, *plain;
+    } phrases[] = {
+        {"string or '}'", "a field name in double quotes is expected"},
+        {"'}' expected", "',' or '}' is expected before it"},
+        {"']' expected", "',' or ']' is expected before it"},
+        {"':' expected", "':' is expected before it"},
+        {"invalid token", "it is neither a number nor a text in double quotes"},
+        {"unexpected token", "a value is expected"},
+        {"unexpected newline", "the text is not closed on its line"},
+        {"control character", "a control character in it is not escaped"},
+        {"invalid Unicode", "half of a surrogate pair stands alone"},
+        {"invalid escape", "no such character may stand behind a backslash"},
+    };
+
+    if (before == ',' && (token.kind == '}' || token.kind == ']'))
+        return "there is a comma too many before it";
+    for (size_t i = 0; i < sizeof phrases / sizeof *phrases; i++)
+        if (starts(message, phrases[i].jansson))
+            return phrases[i].plain;
+    return message;
 }
 
 static qc_status fail_early_end(const json_text *source)
@@ -75,26 +103,30 @@ static qc_status fail_early_end(const json_text *source)
                    "not closed, or a value is missing");
 }
 
-/* A word that jansson refuses, or NULL when it had no memory for it. */
 static qc_status fail_grammar(const json_text *source,
                               const json_error_t *error, qci_token token,
-                              const char *value)
+                              char before, const char *value)
 {
-    char problem[200];
+    char problem[sizeof error->text + 24];
 
-    /* Nothing is wrong with a string that it calls a token: memory was out. */
-    if (token.kind == '"' && strncmp(error->text, "invalid token", 13) == 0)
+    /* Memory was out if it takes a good text for something else. */
+    if (token.kind == '"' && (starts(error->text, "invalid token") ||
+                              starts(error->text, "string or '}'")))
         return qci_no_memory(source->err);
-    grammar_problem(error->text, problem, sizeof problem);
+    snprintf(problem, sizeof problem, "not valid JSON: %s",
+             plain_words(error->text, token, before));
     return fail_at(source, token.start, value, NULL, problem);
 }
 
 static qc_status explain(const json_text *source, const json_error_t *error)
 {
     size_t position = error->position > 0 ? (size_t)error->position : 0;
-    qci_token token = token_before(source, position);
-    char value[160], problem[96];
+    char value[160], problem[96], before;
+    qci_token token = token_before(source, position, &before);
 
+    /* A failed allocation: jansson says nothing, and leaves the code unset. */
+    if (!error->text[0])
+        return qci_no_memory(source->err);
     token_text(source, token, value, sizeof value);
     switch (json_error_code(error)) {
     case json_error_premature_end_of_input:
@@ -103,9 +135,8 @@ static qc_status explain(const json_text *source, const json_error_t *error)
         return fail_at(source, token.start, value, NULL,
                        "there is more text behind the end of the job");
     case json_error_stack_overflow:
-        snprintf(problem, sizeof problem,
-                 "lists and objects are nested too deeply");
-        return fail_at(source, token.start, NULL, "far fewer levels", problem);
+        return fail_at(source, token.start, NULL, "4 levels are all a job has",
+                       "lists and objects are nested too deeply");
     case json_error_invalid_utf8:
         snprintf(problem, sizeof problem, "byte 0x%02x is not UTF-8 text",
                  (unsigned char)source->text[position]);
@@ -121,10 +152,25 @@ static qc_status explain(const json_text *source, const json_error_t *error)
         return fail_at(source, token.start, value, NULL,
                        "the number is too large");
     case json_error_invalid_syntax:
-        return fail_grammar(source, error, token, value);
-    default: /* the rest are failed allocations, which jansson leaves blank */
+        return fail_grammar(source, error, token, before, value);
+    default:
         return qci_no_memory(source->err);
     }
+}
+
+/* No token may be long. No job needs that; and jansson (2.14) does not notice
+ * when the memory to hold a long one cannot be had, so that a large growth must
+ * not be asked of it. */
+static qc_status refuse_long_tokens(const json_text *source)
+{
+    qci_token token = qci_token_next(source->text, source->size, 0);
+
+    while (token.kind && token.end - token.start <= MAX_TOKEN)
+        token = qci_token_next(source->text, source->size, token.end);
+    if (!token.kind)
+        return QC_STATUS_OK;
+    return fail_at(source, token.start, NULL, "at most 4096 bytes",
+                   "a text or a number is too long");
 }
 
 /* What jansson need not be asked about. */
@@ -148,7 +194,7 @@ static qc_status refuse_at_once(const json_text *source)
     if (nul)
         return fail_at(source, (size_t)(nul - source->text), NULL, "UTF-8",
                        "a zero byte is not text");
-    return QC_STATUS_OK;
+    return refuse_long_tokens(source);
 }
 
 qc_status qci_json_load(const char *text, size_t size, json_t **out,

@@ -1,0 +1,162 @@
+"""The JSON Schemas against the code, judged by Debian's python3-jsonschema.
+
+    test_schema.py JSON_PROBE SOURCE-FOLDER
+
+* Both schemas are sound draft 2020-12.
+* Every valid job is valid under the schema, too.
+* A job that the schema refuses, the code refuses: tried on every change of one
+  value, every member left out and every member added, in several jobs.
+* Plans validate; a plan with a member missing, added or of another type does not.
+"""
+import copy
+import json
+import pathlib
+import subprocess
+import sys
+
+try:
+    from jsonschema import Draft202012Validator as Validator
+except ImportError:
+    print("python3-jsonschema is not here: skipped")
+    sys.exit(77)
+
+probe, source = sys.argv[1], pathlib.Path(sys.argv[2])
+OK, INVALID, IMPOSSIBLE = 0, 1, 2
+
+
+def ask(*arguments, text=None):
+    return subprocess.run([probe, *arguments], input=text, capture_output=True,
+                          text=True, check=True).stdout
+
+
+def parse(jobs):
+    """(status, error) of each job."""
+    lines = ask("parse", text="".join(json.dumps(job) + "\n" for job in jobs)).splitlines()
+    assert len(lines) == len(jobs)
+    return [(int(line.split("\t")[0]), line.split("\t")[1]) for line in lines]
+
+
+schemas = {name: json.loads(ask("schema", name)) for name in ("job", "plan")}
+for schema in schemas.values():
+    Validator.check_schema(schema)
+job_schema, plan_schema = Validator(schemas["job"]), Validator(schemas["plan"])
+
+SMALL = {"quiltcut": 1, "fabrics": [{"id": "dune"}],
+         "pieces": [{"id": "a", "fabric": "dune", "shape": "square", "cut": "3 1/2",
+                     "count": 12}]}
+FULL = {
+    "quiltcut": 1, "title": "Dunes", "units": "cm", "ruler": "1 mm", "seam": 0.7,
+    "fabrics": [
+        {"id": "dune", "name": "Dune", "width": "110", "print": "one-way",
+         "step": "5 cm", "square_up": 1.5, "shrink": {"length": 3, "width": 0.5},
+         "price": 21.5},
+        {"id": "sea", "raw_width": "44 in", "print": "reversible",
+         "shrink": {"width": 2}, "price": 19}],
+    "pieces": [
+        {"id": "a", "fabric": "dune", "shape": "square", "finished": "7½", "trim": "3 mm",
+         "grain": "any", "count": 40},
+        {"id": "b", "fabric": "sea", "shape": "rectangle", "cut": [6.5, "11.5 cm"],
+         "grain": "crosswise", "count": 18}],
+    "options": {"objective": ["money", "bought", "used", "setups", "cuts", "leftover"],
+                "stages": 2, "trim": True, "keep": "5", "layers": 2, "spare": "5 %",
+                "time_limit": 2.5}}
+SPARE = copy.deepcopy(SMALL)
+SPARE["options"] = {"spare": 3, "stages": 3, "objective": ["used"]}
+FLOATS = copy.deepcopy(SMALL)
+FLOATS["quiltcut"] = 1.0
+FLOATS["pieces"][0]["count"] = 12.0
+valid = [SMALL, FULL, SPARE, FLOATS]
+examples = sorted((source / "bindings/cli/examples").glob("*.json"))
+valid += [json.loads(path.read_text()) for path in examples]
+
+for job, (status, error) in zip(valid, parse(valid)):
+    assert status == OK, (error, job)
+    faults = [fault.message for fault in job_schema.iter_errors(job)]
+    assert not faults, (faults, job)
+
+STRANGE = [None, True, False, -1, 0, 1, 2, 3, 9, 0.5, -0.5, 1e9, 1e9 + 1, 2**31, 1e300, "",
+           " ", "x", "1", "1/2", "-1", "5 %", "%", "in", "plain", "square", "rectangle",
+           "diamond", "used", "b" * 201, [], [1], [1, 2], ["1", "2"], [1, 2, 3], [[]],
+           ["used", "used"], {}, {"length": 1}, {"left": 1, "right": 1}]
+
+
+def places(value, path=()):
+    """The path of every value inside."""
+    yield path
+    children = value.items() if isinstance(value, dict) else \
+        enumerate(value) if isinstance(value, list) else ()
+    for key, child in children:
+        yield from places(child, path + (key,))
+
+
+def at(value, path):
+    for key in path:
+        value = value[key]
+    return value
+
+
+def changed(whole, path, change):
+    """A copy in which change(parent, key) was called for the value at path."""
+    root = {"root": copy.deepcopy(whole)}
+    path = ("root",) + path
+    change(at(root, path[:-1]), path[-1])
+    return root.get("root")
+
+
+def mutants(whole):
+    for path in places(whole):
+        for strange in STRANGE:
+            yield changed(whole, path, lambda parent, key: parent.__setitem__(key, strange))
+        if path:
+            yield changed(whole, path, lambda parent, key: parent.pop(key))
+        if isinstance(at(whole, path), dict):
+            for name in ("colour", "count", "cut", "finished", "raw_width", "width",
+                         "stock", "blocks"):
+                yield changed(whole, path,
+                              lambda parent, key: parent[key].setdefault(name, 1))
+
+
+jobs = [job for whole in (SMALL, FULL, SPARE) for job in mutants(whole)]
+answers = parse(jobs)
+both, stricter, wrong = 0, 0, []
+for job, (status, error) in zip(jobs, answers):
+    refused = not job_schema.is_valid(job)
+    if refused and status == OK:
+        wrong.append(job)
+    both += refused and status != OK
+    stricter += not refused and status != OK
+    assert status in (OK, INVALID, IMPOSSIBLE), (status, error)
+for job in wrong[:10]:
+    fault = next(job_schema.iter_errors(job))
+    print(f"the code takes what the schema refuses ({fault.json_path}: {fault.message}):\n"
+          f"  {json.dumps(job)}")
+assert not wrong, len(wrong)
+assert both > 1500, both
+# What a schema cannot say: sizes against widths, ids that must match, ranges of lengths.
+assert stricter < both / 4, (stricter, both)
+
+plans = [json.loads(ask("sample"))]
+plans += [json.loads(ask("plan", text=json.dumps(job))) for job in (SMALL, FULL, SPARE)]
+for plan in plans:
+    faults = [f"{fault.json_path}: {fault.message}" for fault in plan_schema.iter_errors(plan)]
+    assert not faults, faults[:5]
+
+sample, lies = plans[0], 0
+for path in places(sample):
+    if not path:
+        continue
+    value = at(sample, path)
+    if isinstance(value, dict):
+        lie = changed(sample, path, lambda parent, key: parent[key].setdefault("colour", 1))
+        assert not plan_schema.is_valid(lie), path
+        lies += 1
+    other = 7 if isinstance(value, str) or value is None else {"no": "such"}
+    lie = changed(sample, path, lambda parent, key: parent.__setitem__(key, other))
+    # a null beside a null is the one place where a number may stand
+    if value is not None:
+        assert not plan_schema.is_valid(lie), (path, value)
+        lies += 1
+
+print(f"{len(valid)} valid jobs ({len(examples)} examples); of {len(jobs)} changed ones "
+      f"schema and code refuse {both}, the code alone {stricter}; "
+      f"{len(plans)} plans valid, {lies} lies about one refused")
