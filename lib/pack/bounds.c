@@ -44,16 +44,18 @@ static int64_t bound_setups(const qci_model *model)
     return need > room ? (int64_t)((need + room - 1) / room) : 1;
 }
 
-/* A pile of equal strips is squared once, and then every piece in a strip but
- * one takes a cut of its own, through at most `layers` of them: at least as
- * many cuts as there are pieces in a strip, so pieces / layers in all. Besides,
- * every strip is cut off the bolt, and the bolt is squared. */
+/* Every strip is cut off the bolt, and the bolt is squared. A pile of equal
+ * strips is squared once, and then every piece in a strip takes a cut of its
+ * own through at most `layers` of them: one that frees its section, or one that
+ * frees it from the section. */
 static int64_t bound_cuts(const qci_demand *demand, const qci_model *model,
                           int64_t height)
 {
     int64_t top = model->height[model->class_count - 1];
+    int64_t strips = round_up(height, top);
 
-    return (demand->square_up ? 1 : 0) + round_up(height, top) +
+    return (demand->square_up ? 1 : 0) + strips +
+           round_up(strips, demand->layers) +
            round_up(pieces(model), demand->layers);
 }
 

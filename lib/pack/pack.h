@@ -58,9 +58,9 @@ void qci_packing_destroy(qci_packing *packing);
 
 /* Straight cuts that `repeat` strips of these sections take, layered `layers`
  * at a time: the strip cuts, then per pile the squared end and one cut per
- * section, split and trim. A cut that would only free nothing is not made: the
- * last section when it ends at the fabric's edge, the last split when the
- * stack fills the strip. The cut order makes exactly these cuts. */
+ * section, split and trim. A section that ends at the usable width is cut off
+ * too, from the selvage. The last split is not made when the stack fills the
+ * strip. The cut order makes exactly these cuts. */
 int64_t qci_strip_cuts(const qci_demand *demand, const qci_strip *strip);
 
 #endif

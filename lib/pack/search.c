@@ -16,7 +16,9 @@
 
 #define NODE_ROUNDS 400
 #define FRACTION 1e-5
-#define RESTRICT_NODES 300
+/* Nodes of GLPK's for a restricted program, at the root and below. */
+#define ROOT_NODES 300
+#define LEAF_NODES 15
 
 typedef struct node {
     int64_t bound;
@@ -137,8 +139,9 @@ static qc_status try_dive(search *s, int64_t hold, int32_t turn, qc_error *err)
 static qc_status try_restrict(search *s, int64_t hold, qc_error *err)
 {
     qci_solution found = {0};
+    int32_t nodes = s->visited == 1 ? ROOT_NODES : LEAF_NODES;
     qc_status status =
-        qci_restrict(s->master, s->cap, hold, RESTRICT_NODES, &found, err);
+        qci_restrict(s->master, s->cap, hold, nodes, &found, err);
 
     if (!status)
         status = offer(s, &found, err);
@@ -324,7 +327,8 @@ static void give_up(search *s, const node *n)
         s->floor = n->bound;
 }
 
-/* Heuristics at a node: at the root all, later the cheap ones now and then. */
+/* Heuristics at a node: at the root all; where class counts have just become
+ * whole, and else now and then, the cheap ones. */
 static qc_status look_for_plans(search *s, bool classes_whole, qc_error *err)
 {
     bool root = s->visited == 1;
@@ -371,7 +375,8 @@ static qc_status visit(search *s, node *n, qc_error *err)
     status = take_whole(s, &whole, err);
     if (status || n->bound > s->cap)
         return status;
-    status = look_for_plans(s, choose_class(s, &at) < 0, err);
+    status =
+        look_for_plans(s, choose_class(s, &at) < 0 && !n->counts.count, err);
     if (status || n->bound > s->cap)
         return status;
     {

@@ -168,7 +168,5 @@ int64_t qci_strip_cuts(const qci_demand *demand, const qci_strip *strip)
     for (size_t i = 0; i < strip->section_count; i++)
         cuts += strip->sections[i].count *
                 (1 + section_cuts(demand, strip, &strip->sections[i]));
-    if (qci_sections_width(demand, strip) == demand->width)
-        cuts--;
     return strip->repeat + piles * cuts;
 }
