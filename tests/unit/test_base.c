@@ -24,11 +24,22 @@ static void test_nearest(void **state)
     static const struct {
         const char *word, *nearest;
     } rows[] = {
-        {"pieces", "pieces"}, {"peices", "pieces"},  {"piece", "pieces"},
-        {"PIECES", "pieces"}, {"fabric", "fabrics"}, {"fabrcis", "fabrics"},
-        {"unit", "units"},    {"rulers", "ruler"},   {"seem", "seam"},
-        {"a", "A"},           {"colour", NULL},      {"B", NULL},
-        {"", NULL},           {"x", NULL},           {"fribacs", NULL},
+        {"pieces", "pieces"},
+        {"peices", "pieces"},
+        {"piece", "pieces"},
+        {"PIECES", "pieces"},
+        {"fabric", "fabrics"},
+        {"fabrcis", "fabrics"},
+        {"unit", "units"},
+        {"rulers", "ruler"},
+        {"seem", "seam"},
+        {"saem", "seam"},
+        {"a", "A"},
+        {"colour", NULL},
+        {"B", NULL},
+        {"", NULL},
+        {"x", NULL},
+        {"fribacs", NULL},
     };
     char huge[1000];
 
