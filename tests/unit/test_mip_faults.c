@@ -21,14 +21,6 @@
 
 #if defined(__SANITIZE_ADDRESS__)
 size_t __sanitizer_get_current_allocated_bytes(void);
-/* GLPK takes a block off its list before it reallocates it, so the block is
- * lost when that fails. It is bounded by one block a fatal error, and only the
- * memory cap brings it about. */
-const char *__lsan_default_suppressions(void);
-const char *__lsan_default_suppressions(void)
-{
-    return "leak:libglpk";
-}
 #endif
 
 #define assert_near(a, b) assert_true(fabs((a) - (b)) < 1e-6)

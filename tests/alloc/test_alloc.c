@@ -1,0 +1,394 @@
+/* Every public call that allocates, with its n-th allocation failing, for
+ * n = 1, 2, ... until it succeeds: the status is NO_MEMORY each time, nothing
+ * is handed out, and nothing is left behind. Both our own allocations and those
+ * of the JSON library are failed; what GLPK allocates is failed by its memory
+ * cap.
+ */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+#include <jansson.h>
+
+#include <quiltcut/quiltcut.h>
+#ifdef QC_TEST_DRAW
+#include <quiltcut/draw.h>
+#endif
+
+#include "base/alloc.h"
+#include "mip/guard.h"
+
+/* Allocations of the JSON library: these run on one thread only. */
+static long json_calls, json_fail_at, json_live;
+
+static void *json_test_malloc(size_t size)
+{
+    void *block = ++json_calls == json_fail_at ? NULL : malloc(size);
+
+    json_live += block != NULL;
+    return block;
+}
+
+static void json_test_free(void *block)
+{
+    json_live -= block != NULL;
+    free(block);
+}
+
+/* Three sizes on two fabrics, so that strips are mixed, cut short and trimmed,
+ * and something is kept. */
+static const char job_text[] =
+    "{\"quiltcut\": 1, \"title\": \"Scrap tray\", \"units\": \"in\","
+    "\"fabrics\": [{\"id\": \"a\", \"name\": \"Blue\", \"width\": \"20\"},"
+    "{\"id\": \"b\", \"width\": \"18\"}],"
+    "\"pieces\": ["
+    "{\"id\": \"A\", \"fabric\": \"a\", \"shape\": \"square\","
+    "\"cut\": \"2 1/2\", \"count\": 9},"
+    "{\"id\": \"B\", \"fabric\": \"a\", \"shape\": \"rectangle\","
+    "\"cut\": [\"4\", \"3\"], \"count\": 5},"
+    "{\"id\": \"C\", \"fabric\": \"b\", \"shape\": \"square\","
+    "\"finished\": \"3\", \"count\": 4}]}";
+
+/* Five sizes that cannot be packed by hand: the search has to branch. */
+static const char dense_text[] =
+    "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"a\", \"width\": \"20\"}],"
+    "\"pieces\": ["
+    "{\"id\": \"A\", \"fabric\": \"a\", \"shape\": \"square\","
+    "\"cut\": \"2 1/2\", \"count\": 19},"
+    "{\"id\": \"B\", \"fabric\": \"a\", \"shape\": \"rectangle\","
+    "\"cut\": [\"4\", \"3\"], \"count\": 15},"
+    "{\"id\": \"C\", \"fabric\": \"a\", \"shape\": \"rectangle\","
+    "\"cut\": [\"4 1/2\", \"2\"], \"count\": 11},"
+    "{\"id\": \"D\", \"fabric\": \"a\", \"shape\": \"rectangle\","
+    "\"cut\": [\"6\", \"3 1/2\"], \"count\": 7},"
+    "{\"id\": \"E\", \"fabric\": \"a\", \"shape\": \"rectangle\","
+    "\"cut\": [\"3 1/4\", \"1 3/4\"], \"count\": 13}]}";
+
+/* What the calls under test work on, made while nothing fails. */
+static qc_job *job, *dense;
+static qc_plan *plan;
+static char *expected;
+
+/* One public call. It hands back what it made, through `out`. */
+typedef qc_status (*call)(void **out, qc_error *err);
+
+static qc_status create_job(void **out, qc_error *err)
+{
+    qc_fabric_spec fabric;
+    qc_piece_spec piece;
+    qc_job_spec spec;
+
+    qc_job_spec_init(&spec, QC_UNITS_IN);
+    qc_fabric_spec_init(&fabric);
+    qc_piece_spec_init(&piece);
+    fabric.id = "a";
+    fabric.name = "Blue";
+    fabric.width = 40 * QC_INCH;
+    piece.id = "A";
+    piece.fabric = "a";
+    piece.shape = QC_SHAPE_SQUARE;
+    piece.size[0] = 3 * QC_INCH;
+    piece.count = 7;
+    spec.title = "Scrap tray";
+    spec.fabrics = &fabric;
+    spec.fabric_count = 1;
+    spec.pieces = &piece;
+    spec.piece_count = 1;
+    return qc_job_create(&spec, (qc_job **)out, err);
+}
+
+static qc_status parse_job(void **out, qc_error *err)
+{
+    return qc_job_parse(job_text, sizeof job_text - 1, (qc_job **)out, err);
+}
+
+static void destroy_job(void *made)
+{
+    qc_job_destroy(made);
+}
+
+/* On one thread, so that the n-th allocation is the same each time. */
+static qc_status solve_one(const qc_job *which, void **out, qc_error *err)
+{
+    qc_solve_options options;
+
+    qc_solve_options_init(&options);
+    options.threads = 1;
+    options.time_limit_ms = 60000;
+    return qc_job_solve(which, &options, (qc_plan **)out, err);
+}
+
+static qc_status solve_job(void **out, qc_error *err)
+{
+    return solve_one(job, out, err);
+}
+
+static qc_status solve_dense(void **out, qc_error *err)
+{
+    return solve_one(dense, out, err);
+}
+
+static void destroy_plan(void *made)
+{
+    qc_plan_destroy(made);
+}
+
+static qc_status write_text(void **out, qc_error *err)
+{
+    return qc_plan_text(plan, (char **)out, err);
+}
+
+static qc_status write_json(void **out, qc_error *err)
+{
+    return qc_plan_json(plan, (char **)out, err);
+}
+
+static qc_status json_to_json(void **out, qc_error *err)
+{
+    return qc_json_plan(job_text, sizeof job_text - 1, (char **)out, err);
+}
+
+static void destroy_text(void *made)
+{
+    qc_text_destroy(made);
+}
+
+static qc_status create_cancel(void **out, qc_error *err)
+{
+    *out = qc_cancel_create();
+    if (*out)
+        return QC_STATUS_OK;
+    err->code = QC_STATUS_NO_MEMORY; /* this call has no error record */
+    return QC_STATUS_NO_MEMORY;
+}
+
+static void destroy_cancel(void *made)
+{
+    qc_cancel_destroy(made);
+}
+
+/* Makes the n-th allocation fail, of the JSON library's or of ours. */
+static void fail_at(bool json, long n, bool onwards)
+{
+    json_calls = 0;
+    json_fail_at = json ? n : 0;
+    qci_alloc_fail_at(json ? 0 : n, onwards);
+}
+
+static long calls_made(bool json)
+{
+    return json ? json_calls : qci_alloc_count();
+}
+
+/* Tries n = 1, 1 + stride, ... Returns how many failed. */
+static long fail_each(call make, void (*destroy)(void *), bool json,
+                      bool onwards, long stride)
+{
+    long live = qci_alloc_live(), live_json = json_live, failed = 0;
+
+    for (long n = 1;; n += stride) {
+        static char before[] = "untouched";
+        void *made = before;
+        qc_status st;
+        qc_error err;
+        long calls;
+
+        qc_error_init(&err);
+        fail_at(json, n, onwards);
+        st = make(&made, &err);
+        calls = calls_made(json);
+        fail_at(false, 0, false);
+        if (calls < n) { /* it got through before the n-th */
+            assert_int_equal(st, QC_STATUS_OK);
+            assert_non_null(made);
+            destroy(made);
+        } else if (st != QC_STATUS_NO_MEMORY || made ||
+                   err.code != QC_STATUS_NO_MEMORY) {
+            fail_msg("allocation %ld%s failed: status %d, record %d (%s), "
+                     "result %p",
+                     n, json ? " of the JSON library" : "", (int)st,
+                     (int)err.code, err.problem, made);
+        }
+        if (qci_alloc_live() != live || json_live != live_json)
+            fail_msg("allocation %ld%s failed: %ld and %ld blocks left", n,
+                     json ? " of the JSON library" : "",
+                     qci_alloc_live() - live, json_live - live_json);
+        if (calls < n)
+            return failed;
+        failed++;
+    }
+}
+
+static int make_things(void **state)
+{
+    (void)state;
+    json_set_alloc_funcs(json_test_malloc, json_test_free);
+    return parse_job((void **)&job, NULL) ||
+           qc_job_parse(dense_text, sizeof dense_text - 1, &dense, NULL) ||
+           solve_job((void **)&plan, NULL) ||
+           write_json((void **)&expected, NULL);
+}
+
+static int destroy_things(void **state)
+{
+    (void)state;
+    qc_text_destroy(expected);
+    qc_plan_destroy(plan);
+    qc_job_destroy(dense);
+    qc_job_destroy(job);
+    return qci_alloc_live() != 0 || json_live != 0;
+}
+
+static void creating_a_job(void **state)
+{
+    (void)state;
+    assert_true(fail_each(create_job, destroy_job, false, false, 1) > 3);
+    assert_true(fail_each(create_job, destroy_job, false, true, 1) > 3);
+}
+
+static void parsing_a_job(void **state)
+{
+    (void)state;
+    assert_true(fail_each(parse_job, destroy_job, false, false, 1) > 3);
+    assert_true(fail_each(parse_job, destroy_job, true, false, 1) > 20);
+}
+
+static void creating_a_cancel_flag(void **state)
+{
+    (void)state;
+    assert_int_equal(fail_each(create_cancel, destroy_cancel, false, false, 1),
+                     1);
+}
+
+static void solving(void **state)
+{
+    void *made;
+    char *again;
+
+    (void)state;
+    assert_true(fail_each(solve_job, destroy_plan, false, false, 1) > 100);
+    /* Having failed so often has not changed what it finds. */
+    assert_int_equal(solve_job(&made, NULL), QC_STATUS_OK);
+    assert_int_equal(qc_plan_json(made, &again, NULL), QC_STATUS_OK);
+    assert_string_equal(again, expected);
+    qc_text_destroy(again);
+    qc_plan_destroy(made);
+}
+
+static void solving_what_is_hard(void **state)
+{
+    (void)state;
+    assert_true(fail_each(solve_dense, destroy_plan, false, false, 37) > 30);
+}
+
+static void solving_when_memory_stays_out(void **state)
+{
+    (void)state;
+    assert_true(fail_each(solve_job, destroy_plan, false, true, 7) > 10);
+}
+
+static void writing_a_plan(void **state)
+{
+    (void)state;
+    assert_true(fail_each(write_text, destroy_text, false, false, 1) > 0);
+    assert_true(fail_each(write_json, destroy_text, false, false, 1) > 0);
+    fail_each(write_json, destroy_text, true, false, 1);
+}
+
+static void json_in_json_out(void **state)
+{
+    (void)state;
+    assert_true(fail_each(json_to_json, destroy_text, false, false, 13) > 10);
+    assert_true(fail_each(json_to_json, destroy_text, true, false, 5) > 4);
+}
+
+#ifdef QC_TEST_DRAW
+static int swallow(const void *bytes, size_t size, void *user)
+{
+    (void)bytes;
+    *(size_t *)user += size;
+    return 0;
+}
+
+/* The drawing is handed out as it is written, so its result is its size. */
+static qc_status draw_plan(void **out, qc_error *err)
+{
+    size_t size = 0;
+    qc_status st = qc_plan_draw(plan, 0, QC_DRAW_SVG, swallow, &size, err);
+
+    *out = st ? NULL : &job;
+    assert_true(st || size > 100);
+    return st;
+}
+
+static void keep(void *made)
+{
+    (void)made;
+}
+
+static void drawing_a_plan(void **state)
+{
+    (void)state;
+    fail_each(draw_plan, keep, false, false, 1);
+}
+#endif
+
+/* GLPK out of memory: a status, and the next solve is sound again. */
+static void solving_under_a_memory_cap(void **state)
+{
+    static char text[4096];
+    char *out;
+    qc_error err;
+    qc_status st;
+    long live = qci_alloc_live();
+    size_t used;
+
+    /* Enough sizes that the solver needs more than a megabyte. */
+    (void)state;
+    used = (size_t)sprintf(text, "{\"quiltcut\": 1, \"fabrics\": [{\"id\": "
+                                 "\"a\", \"width\": \"42\"}], \"pieces\": [");
+    for (int i = 0; i < 24; i++)
+        used += (size_t)sprintf(
+            text + used,
+            "%s{\"id\": \"P%d\", \"fabric\": \"a\", \"shape\": \"rectangle\","
+            "\"cut\": [\"%d.5\", \"%d.25\"], \"count\": %d}",
+            i ? "," : "", i, 2 + i % 7, 1 + i / 3, 10 + 7 * i);
+    used += (size_t)sprintf(text + used, "]}");
+    qci_mip_test_memory_cap(1);
+    qc_error_init(&err);
+    st = qc_json_plan(text, used, &out, &err);
+    qci_mip_test_memory_cap(0);
+    assert_int_equal(st, QC_STATUS_NO_MEMORY);
+    assert_int_equal(err.code, QC_STATUS_NO_MEMORY);
+    assert_null(out);
+    assert_int_equal(qci_alloc_live(), live);
+    assert_int_equal(qc_json_plan(job_text, sizeof job_text - 1, &out, NULL),
+                     QC_STATUS_OK);
+    assert_string_equal(out, expected);
+    qc_text_destroy(out);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(creating_a_job),
+        cmocka_unit_test(parsing_a_job),
+        cmocka_unit_test(creating_a_cancel_flag),
+        cmocka_unit_test(solving),
+        cmocka_unit_test(solving_what_is_hard),
+        cmocka_unit_test(solving_when_memory_stays_out),
+        cmocka_unit_test(writing_a_plan),
+        cmocka_unit_test(json_in_json_out),
+#ifdef QC_TEST_DRAW
+        cmocka_unit_test(drawing_a_plan),
+#endif
+        cmocka_unit_test(solving_under_a_memory_cap),
+    };
+
+    return cmocka_run_group_tests(tests, make_things, destroy_things);
+}
