@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/alloc.h"
+#include "base/clock.h"
 #include "base/error.h"
 #include "pack/bounds.h"
 #include "pack/greedy.h"
@@ -16,9 +17,13 @@
 #include "pack/polish.h"
 #include "pack/result.h"
 #include "pack/search.h"
+#include "pack/setups.h"
 
 /* Linear programs that a length goal may take. */
 #define LENGTH_ROUNDS 40000
+/* Per cent of the time that is left which a phase may take. */
+#define LENGTH_SHARE 70
+#define POLISH_SHARE 60
 
 typedef struct job {
     const qci_demand *demand;
@@ -26,9 +31,20 @@ typedef struct job {
     qci_model *model;
     qci_master *master;
     qci_solution best;
-    int64_t bound; /* on the total height, scaled */
+    int64_t bound;   /* on the total height, scaled */
+    int64_t setups;  /* no packing has fewer set-ups */
+    qci_watch phase; /* the watch, with the deadline of the present phase */
     qci_packing *packing;
 } job;
+
+/* A phase that runs out of time leaves some to those after it. */
+static void begin_phase(job *j, int32_t share)
+{
+    int64_t now = qci_clock_ms(), left = j->watch->deadline_ms - now;
+
+    j->phase = *j->watch;
+    j->phase.deadline_ms = now + left / 100 * share;
+}
 
 static qc_length bought_for(const job *j, int64_t height)
 {
@@ -79,6 +95,8 @@ static qc_status search_length(job *j, bool exact, qc_error *err)
     cap = aim.cap(j->best.height, j);
     if (bound > cap + 1)
         bound = cap + 1;
+    if (bound < 1)
+        bound = 1; /* something is cut */
     if (bound > j->bound)
         j->bound = bound;
     return QC_STATUS_OK;
@@ -114,6 +132,8 @@ static void fill_levels(job *j)
         level->value = qci_result_value(j->demand, j->packing, goal);
         level->bound =
             qci_bound_goal(j->demand, j->model, j->packing, j->bound, goal);
+        if (goal == QC_GOAL_SETUPS && level->bound < j->setups)
+            level->bound = j->setups;
         level->outcome = level->value == level->bound ? QC_OUTCOME_OPTIMAL
                                                       : QC_OUTCOME_FEASIBLE;
     }
@@ -130,14 +150,21 @@ static qc_status solve(job *j, qc_error *err)
     qc_status status =
         qci_model_create(j->demand, j->demand->width, &j->model, err);
 
+    begin_phase(j, LENGTH_SHARE);
     if (!status)
-        status = qci_master_create(j->model, j->watch, &j->master, err);
+        status = qci_master_create(j->model, &j->phase, &j->master, err);
     if (!status)
         status = solve_lengths(j, err);
+    begin_phase(j, POLISH_SHARE);
     if (!status)
         status = qci_polish(j->master, j->demand, &j->best, j->packing, err);
     if (status)
         return status;
+    j->setups = 1;
+    if (wants(j->demand, QC_GOAL_SETUPS) &&
+        qci_setups_need_two(
+            j->master, qci_free_height(j->demand, j->model, j->best.height)))
+        j->setups = 2;
     fill_levels(j);
     j->packing->bound = qci_bound_goal(j->demand, j->model, j->packing,
                                        j->bound, QC_GOAL_BOUGHT);

@@ -1,9 +1,132 @@
+/* Candidates are the solution of the length search and dives that take other
+ * turns; each is given fewer set-ups where set-ups are a goal. The candidate
+ * whose goal values come first in the demand's order wins, the earliest of
+ * equals, so that the result does not depend on chance. */
 #include "pack/polish.h"
 
+#include "pack/dive.h"
 #include "pack/result.h"
+#include "pack/setups.h"
+
+/* Dives beside the best solution, and pricings for each candidate. */
+#define CANDIDATES 6
+#define REDUCE_CALLS 4000
+
+typedef struct polish {
+    qci_master *master;
+    const qci_demand *demand;
+    int64_t cap; /* height that the length goals leave */
+    bool setups;
+    qci_packing *packing; /* the best so far */
+} polish;
+
+static bool wants(const qci_demand *demand, qc_goal goal)
+{
+    for (size_t i = 0; i < demand->goal_count; i++)
+        if (demand->goals[i] == goal)
+            return true;
+    return false;
+}
+
+int64_t qci_free_height(const qci_demand *demand, const qci_model *model,
+                        int64_t height)
+{
+    qc_length bought = qci_purchase_bought(
+        demand->purchase, qci_result_used(demand, model, height));
+    int64_t room = INT64_MAX;
+
+    for (size_t i = 0; i < demand->goal_count; i++) {
+        qc_goal goal = demand->goals[i];
+
+        if (goal == QC_GOAL_USED)
+            return height;
+        if (goal != QC_GOAL_BOUGHT && goal != QC_GOAL_MONEY)
+            break;
+        room = (qci_purchase_covers(demand->purchase, bought) -
+                demand->square_up) /
+               model->height_unit;
+    }
+    if (room < INT64_MAX)
+        return room;
+    /* No limit: a strip of the highest class for every piece. */
+    room = 0;
+    for (int32_t row = 0; row < model->row_count; row++)
+        room += model->demand[row] * model->height[model->class_count - 1];
+    return room;
+}
+
+static bool is_better(const qci_demand *demand, const qci_packing *a,
+                      const qci_packing *b)
+{
+    for (size_t i = 0; i < demand->goal_count; i++) {
+        qc_goal goal = demand->goals[i];
+        int64_t va = qci_result_value(demand, a, goal);
+        int64_t vb = qci_result_value(demand, b, goal);
+
+        if (va != vb)
+            return (va < vb) != (goal == QC_GOAL_LEFTOVER);
+    }
+    return false;
+}
+
+/* Reduces a candidate and keeps it if it is the best so far. */
+static qc_status consider(polish *p, qci_solution *candidate, qc_error *err)
+{
+    qci_packing packing = *p->packing;
+    qc_status status = QC_STATUS_OK;
+
+    packing.strips = NULL;
+    packing.strip_count = 0;
+    if (p->setups)
+        status =
+            qci_setups_reduce(p->master, p->cap, REDUCE_CALLS, candidate, err);
+    if (!status)
+        status = qci_result_build(p->demand, p->master->model, candidate,
+                                  &packing, err);
+    if (!status && (!p->packing->strip_count ||
+                    is_better(p->demand, &packing, p->packing))) {
+        qci_packing worse = *p->packing;
+
+        *p->packing = packing;
+        packing = worse;
+    }
+    qci_result_clear(&packing);
+    return status;
+}
+
+static qc_status try_dive(polish *p, int32_t turn, qc_error *err)
+{
+    qci_solution candidate = {0};
+    int64_t bound = 0;
+    qci_cg_end end;
+    qc_status status = qci_master_apply(p->master, err);
+
+    if (!status)
+        status =
+            qci_master_generate(p->master, INT64_MAX, 100, &bound, &end, err);
+    if (!status)
+        status = qci_dive(p->master, p->cap, turn % 3, turn, &candidate, err);
+    if (!status && candidate.height)
+        status = consider(p, &candidate, err);
+    qci_solution_clear(&candidate);
+    return status;
+}
 
 qc_status qci_polish(qci_master *master, const qci_demand *demand,
                      qci_solution *best, qci_packing *packing, qc_error *err)
 {
-    return qci_result_build(demand, master->model, best, packing, err);
+    polish p = {.master = master,
+                .demand = demand,
+                .cap = qci_free_height(demand, master->model, best->height),
+                .setups = wants(demand, QC_GOAL_SETUPS),
+                .packing = packing};
+    bool more = p.setups || wants(demand, QC_GOAL_CUTS) ||
+                wants(demand, QC_GOAL_LEFTOVER);
+    qc_status status = consider(&p, best, err);
+
+    for (int32_t turn = 0;
+         turn < CANDIDATES && more && !status && !qci_master_stopped(master);
+         turn++)
+        status = try_dive(&p, turn, err);
+    return status;
 }

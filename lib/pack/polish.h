@@ -5,6 +5,12 @@
 #include "pack/master.h"
 #include "pack/pack.h"
 
+/* The total height (scaled) that packings may take without losing a length goal
+ * that comes before the first other goal, when `height` is what those reached.
+ */
+int64_t qci_free_height(const qci_demand *demand, const qci_model *model,
+                        int64_t height);
+
 /* Builds the packing of `best` and improves it, goal by goal in the demand's
  * order; no change makes an earlier goal worse. */
 qc_status qci_polish(qci_master *master, const qci_demand *demand,

@@ -1,0 +1,355 @@
+/* Set-ups: how many different patterns a solution has.
+ *
+ * Some patterns of the solution are taken out; what they alone cut is left to
+ * do, within the height that is then free. One pattern t times does it when it
+ * holds ceil(left / t) of every type; the more strips the height allows, the
+ * fewer pieces that is. More patterns: the first is the fullest one that can be
+ * cut t times without surplus, for a few promising t, and the rest of the work
+ * is the same question with one pattern less. */
+#include "pack/setups.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/alloc.h"
+#include "base/error.h"
+#include "base/wide.h"
+
+/* Multiples tried for the first pattern of several. */
+#define TIMES_LIMIT 10
+/* Uses taken out at once. */
+#define GROUP_LIMIT 4
+
+typedef struct reducer {
+    qci_master *master;
+    const qci_model *model;
+    int64_t cap;
+    int32_t calls;  /* pricings left */
+    int64_t *area;  /* per row: of one piece */
+    int64_t *limit; /* per row: scratch of one pricing */
+    int64_t *threshold;
+    qci_pattern *caught; /* by the last pricing */
+    bool failed;
+} reducer;
+
+static bool begin(reducer *r, qci_master *master, int64_t cap, int32_t calls)
+{
+    const qci_model *model = master->model;
+
+    *r =
+        (reducer){.master = master, .model = model, .cap = cap, .calls = calls};
+    r->area = qci_calloc((size_t)model->row_count, sizeof(int64_t));
+    r->limit = qci_calloc((size_t)model->row_count, sizeof(int64_t));
+    r->threshold = qci_calloc((size_t)model->class_count, sizeof(int64_t));
+    if (!r->area || !r->limit || !r->threshold)
+        return false;
+    for (int32_t i = 0; i < model->lay_count; i++)
+        r->area[model->lays[i].row] =
+            model->lays[i].width * model->lays[i].height;
+    return true;
+}
+
+static void end(reducer *r)
+{
+    qci_pattern_destroy(r->caught);
+    qci_free(r->area);
+    qci_free(r->limit);
+    qci_free(r->threshold);
+}
+
+static bool catch_pattern(int32_t cls, int64_t value, const int32_t *sequence,
+                          int32_t length, void *user)
+{
+    reducer *r = user;
+
+    (void)value;
+    r->caught = qci_pattern_create(r->model, cls, sequence, length);
+    r->failed = !r->caught;
+    return !r->failed;
+}
+
+/* The pattern of most area above `least` within r->limit, or NULL. *bound is no
+ * less than the area of any such pattern. */
+static qci_pattern *fullest(reducer *r, int32_t cls, int64_t least,
+                            int64_t *bound)
+{
+    qci_prices prices = {.value = r->area,
+                         .limit = r->limit,
+                         .threshold = r->threshold,
+                         .node_limit = 3000};
+    qci_pattern *found;
+
+    r->calls--;
+    r->threshold[cls] = least;
+    *bound = qci_oracle_price_class(r->master->oracle, &prices, cls,
+                                    catch_pattern, r);
+    found = r->caught;
+    r->caught = NULL;
+    return found;
+}
+
+/* One pattern of class `cls` that, cut as often as `room` allows, cuts all of
+ * `left`. NULL when there is none; *open when that is not proved. */
+static qci_pattern *one_pattern(reducer *r, const int64_t *left, int64_t room,
+                                int32_t cls, int64_t *times, bool *open)
+{
+    const qci_model *model = r->model;
+    qci_wide area = 0;
+    int64_t bound;
+    qci_pattern *found;
+
+    *times = room / model->cost[cls];
+    if (!*times)
+        return NULL;
+    for (int32_t row = 0; row < model->row_count; row++) {
+        r->limit[row] = (left[row] + *times - 1) / *times;
+        area += (qci_wide)r->limit[row] * r->area[row];
+    }
+    if (area > (qci_wide)model->width * model->height[cls])
+        return NULL;
+    found = fullest(r, cls, (int64_t)area - 1, &bound);
+    if (!found && bound >= (int64_t)area)
+        *open = true;
+    return found;
+}
+
+/* Strips of the pattern that are needed for `left`. */
+static int64_t needed(const qci_pattern *pattern, const int64_t *left)
+{
+    int64_t most = 0;
+
+    for (int32_t i = 0; i < pattern->row_count; i++) {
+        int64_t n = (left[pattern->rows[i].row] + pattern->rows[i].count - 1) /
+                    pattern->rows[i].count;
+
+        if (n > most)
+            most = n;
+    }
+    return most;
+}
+
+static bool add_use(reducer *r, qci_pattern *pattern, int64_t times,
+                    qci_solution *out)
+{
+    const qci_pattern *kept;
+
+    if (qci_master_add(r->master, pattern, &kept, NULL) ||
+        !qci_solution_add(out, kept, times)) {
+        r->failed = true;
+        return false;
+    }
+    return true;
+}
+
+static bool cover(reducer *r, const int64_t *left, int64_t room, int32_t count,
+                  qci_solution *out);
+
+static bool cover_by_one(reducer *r, const int64_t *left, int64_t room,
+                         qci_solution *out)
+{
+    bool open = false;
+
+    for (int32_t k = 0; k < r->model->class_count && r->calls > 0; k++) {
+        int64_t times;
+        qci_pattern *p = one_pattern(r, left, room, k, &times, &open);
+
+        if (p)
+            return add_use(r, p, needed(p, left), out);
+    }
+    return false;
+}
+
+static int compare_times(const void *a, const void *b)
+{
+    const int64_t *p = a, *q = b;
+
+    return (*p < *q) - (*p > *q);
+}
+
+/* Multiples at which some type comes out even, largest first. */
+static int32_t list_times(const reducer *r, const int64_t *left, int64_t *list)
+{
+    int64_t all[64];
+    int32_t n = 0, kept = 0;
+
+    for (int32_t row = 0; row < r->model->row_count; row++)
+        for (int64_t each = 1; each <= 6 && n < 64; each++)
+            if (left[row] / each)
+                all[n++] = left[row] / each;
+    qsort(all, (size_t)n, sizeof *all, compare_times);
+    for (int32_t i = 0; i < n && kept < TIMES_LIMIT; i++)
+        if (!kept || list[kept - 1] != all[i])
+            list[kept++] = all[i];
+    return kept;
+}
+
+/* `times` strips of the fullest pattern without surplus, then the rest. */
+static bool cover_from(reducer *r, const int64_t *left, int64_t room,
+                       int32_t count, int32_t cls, int64_t times,
+                       qci_solution *out)
+{
+    const qci_model *model = r->model;
+    int64_t strip = model->width * model->height[cls], bound;
+    int64_t *rest;
+    qci_pattern *p;
+    bool done = false;
+
+    if (times * model->cost[cls] > room)
+        return false;
+    for (int32_t row = 0; row < model->row_count; row++)
+        r->limit[row] = left[row] / times;
+    p = fullest(r, cls, strip / 2, &bound);
+    if (!p)
+        return false;
+    rest = qci_copy(left, (size_t)model->row_count, sizeof *left);
+    if (!rest) {
+        r->failed = true;
+        qci_pattern_destroy(p);
+        return false;
+    }
+    for (int32_t i = 0; i < p->row_count; i++)
+        rest[p->rows[i].row] -= times * p->rows[i].count;
+    if (cover(r, rest, room - times * p->height, count - 1, out))
+        done = add_use(r, p, times, out);
+    else
+        qci_pattern_destroy(p);
+    qci_free(rest);
+    return done;
+}
+
+/* Covers `left` with at most `count` patterns within `room`. */
+static bool cover(reducer *r, const int64_t *left, int64_t room, int32_t count,
+                  qci_solution *out)
+{
+    int64_t list[TIMES_LIMIT];
+    int32_t n;
+
+    if (cover_by_one(r, left, room, out))
+        return true;
+    if (count <= 1)
+        return false;
+    n = list_times(r, left, list);
+    for (int32_t i = 0; i < n; i++)
+        for (int32_t k = r->model->class_count - 1; k >= 0; k--) {
+            if (r->calls <= 0 || r->failed)
+                return false;
+            if (cover_from(r, left, room, count, k, list[i], out))
+                return true;
+        }
+    return false;
+}
+
+/* Splits the solution into the uses of `group` (taken out) and the others. */
+static bool take_out(const reducer *r, const qci_solution *solution,
+                     const size_t *group, int32_t count, qci_solution *others,
+                     int64_t *left)
+{
+    memcpy(left, r->model->demand, (size_t)r->model->row_count * sizeof *left);
+    for (size_t i = 0; i < solution->uses.count; i++) {
+        const qci_use *use = &solution->uses.at[i];
+        bool out = false;
+
+        for (int32_t g = 0; g < count; g++)
+            out = out || group[g] == i;
+        if (out)
+            continue;
+        if (!qci_solution_add(others, use->pattern, use->times))
+            return false;
+        for (int32_t j = 0; j < use->pattern->row_count; j++) {
+            int64_t *l = &left[use->pattern->rows[j].row];
+
+            *l -= use->times * use->pattern->rows[j].count;
+            if (*l < 0)
+                *l = 0;
+        }
+    }
+    return true;
+}
+
+/* Tries to replace a group by one pattern less. */
+static bool try_group(reducer *r, qci_solution *solution, const size_t *group,
+                      int32_t count)
+{
+    int64_t *left = qci_calloc((size_t)r->model->row_count, sizeof *left);
+    qci_solution others = {0};
+    bool better = false;
+
+    if (!left || !take_out(r, solution, group, count, &others, left))
+        r->failed = true;
+    else if (cover(r, left, r->cap - others.height, count - 1, &others))
+        better = others.uses.count < solution->uses.count &&
+                 others.height <= r->cap &&
+                 qci_solution_covers(&others, r->model);
+    if (better && !r->failed && !qci_solution_copy(solution, &others))
+        r->failed = true;
+    qci_solution_clear(&others);
+    qci_free(left);
+    return better && !r->failed;
+}
+
+static int compare_uses(const void *a, const void *b)
+{
+    const qci_use *p = a, *q = b;
+
+    return (p->times > q->times) - (p->times < q->times);
+}
+
+/* All groups of `count` uses, those of few strips first. */
+static bool try_groups(reducer *r, qci_solution *solution, int32_t count)
+{
+    size_t n = solution->uses.count, group[GROUP_LIMIT];
+    int32_t at = count - 1;
+
+    if ((size_t)count > n)
+        return false;
+    qsort(solution->uses.at, n, sizeof *solution->uses.at, compare_uses);
+    for (int32_t i = 0; i < count; i++)
+        group[i] = (size_t)i;
+    while (r->calls > 0 && !r->failed) {
+        if (try_group(r, solution, group, count))
+            return true;
+        for (at = count - 1; at >= 0; at--)
+            if (group[at] < n - (size_t)(count - at))
+                break;
+        if (at < 0)
+            return false;
+        group[at]++;
+        for (int32_t i = at + 1; i < count; i++)
+            group[i] = group[i - 1] + 1;
+    }
+    return false;
+}
+
+qc_status qci_setups_reduce(qci_master *master, int64_t cap, int32_t calls,
+                            qci_solution *solution, qc_error *err)
+{
+    reducer r;
+    int32_t count = 2;
+
+    if (!begin(&r, master, cap, calls))
+        r.failed = true;
+    while (!r.failed && count <= GROUP_LIMIT && r.calls > 0 &&
+           !qci_master_stopped(master))
+        count = try_groups(&r, solution, count) ? 2 : count + 1;
+    end(&r);
+    return r.failed ? qci_no_memory(err) : QC_STATUS_OK;
+}
+
+bool qci_setups_need_two(qci_master *master, int64_t cap)
+{
+    reducer r;
+    bool proved = true;
+
+    if (!begin(&r, master, cap, 1))
+        proved = false;
+    for (int32_t k = 0; k < master->model->class_count && proved; k++) {
+        int64_t times;
+        qci_pattern *p =
+            one_pattern(&r, master->model->demand, cap, k, &times, &r.failed);
+
+        proved = !p && !r.failed;
+        qci_pattern_destroy(p);
+    }
+    end(&r);
+    return proved;
+}
