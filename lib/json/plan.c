@@ -32,7 +32,8 @@ static const char *const cautions[] = {
     "and keep it where children cannot reach it.",
     "Cut away from yourself, on a mat, standing, with your fingers well back "
     "from the ruler's edge; never cut without a ruler.",
-    "Stack no more layers than you can cut through in one even stroke."};
+    "Stack no more layers than you can cut through in one even stroke.",
+    "Learners cut only beside an adult who knows the tool."};
 
 typedef struct output {
     qci_writer writer;
