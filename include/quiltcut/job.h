@@ -33,6 +33,8 @@ extern "C" {
 #define QC_MAX_COUNT 1000000000
 #define QC_MAX_TEXT_BYTES 200
 #define QC_MAX_WIDTH (10 * QC_M)
+/** In ten-thousandths, such that the cost of any length fits in 64 bits. */
+#define QC_MAX_PRICE INT64_C(100000000)
 /** The longest JSON text that qc_job_parse() reads. */
 #define QC_MAX_JSON_BYTES (16 * 1024 * 1024)
 

@@ -10,9 +10,8 @@ static const qci_range step_range = {1, QC_MAX_WIDTH,
                                      "more than 0, up to 10 m"};
 static const qci_range square_up_range = {0, QC_M, "0 to 1 m"};
 static const qci_range shrink_range = {0, 9999, "0 to 99.99 per cent"};
-/* Such that price x QC_LENGTH_MAX fits in 64 bits. */
-static const qci_range price_range = {
-    0, 100000000, "0 to 10000 a yard or metre, in ten-thousandths"};
+static const qci_range price_range = {0, QC_MAX_PRICE,
+                                      "0 to 10000 a yard or metre"};
 
 typedef struct entry {
     const qci_check *check;
