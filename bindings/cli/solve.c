@@ -21,15 +21,19 @@ static void on_interrupt(int number)
     qc_cancel_raise(stop_flag);
 }
 
-static void catch_interrupt(bool on)
+/* Keeps what was set before in `before`; a program started with Ctrl-C ignored
+ * (in the background) goes on ignoring it. */
+static void catch_interrupt(struct sigaction *before)
 {
     struct sigaction action;
 
     memset(&action, 0, sizeof action);
     sigemptyset(&action.sa_mask);
-    action.sa_handler = on ? on_interrupt : SIG_DFL;
-    action.sa_flags = on ? (int)SA_RESETHAND | SA_RESTART : 0;
-    sigaction(SIGINT, &action, NULL);
+    action.sa_handler = on_interrupt;
+    action.sa_flags = (int)SA_RESETHAND | SA_RESTART;
+    sigaction(SIGINT, NULL, before);
+    if (before->sa_handler != SIG_IGN)
+        sigaction(SIGINT, &action, NULL);
 }
 
 static void show_progress(const qc_progress *progress, void *user)
@@ -77,6 +81,7 @@ static qc_status solve(const qc_job *job, const solve_args *args, qc_plan **out,
 {
     bool terminal = isatty(STDERR_FILENO);
     qc_solve_options options;
+    struct sigaction before;
     qc_status status;
 
     qc_solve_options_init(&options);
@@ -84,9 +89,9 @@ static qc_status solve(const qc_job *job, const solve_args *args, qc_plan **out,
     options.threads = args->threads;
     options.cancel = stop_flag;
     options.progress = terminal ? show_progress : NULL;
-    catch_interrupt(true);
+    catch_interrupt(&before);
     status = qc_job_solve(job, &options, out, err);
-    catch_interrupt(false);
+    sigaction(SIGINT, &before, NULL);
     if (terminal)
         fprintf(stderr, "\r\033[K");
     if (stopped && status == QC_STATUS_OK)
