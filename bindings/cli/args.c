@@ -91,7 +91,7 @@ int read_options(int argc, char **argv, const struct option *options,
     int code, status;
 
     opterr = 0;
-    while ((code = getopt_long(argc, argv, ":", options, NULL)) != -1) {
+    while ((code = getopt_long(argc, argv, ":h", options, NULL)) != -1) {
         if (code == ':') {
             complain("%s: --%s needs a value", argv[0],
                      option_name(options, optopt));

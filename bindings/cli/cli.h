@@ -29,7 +29,7 @@ void complain(const char *format, ...) __attribute__((format(printf, 1, 2)));
 typedef int (*option_fn)(int code, const char *value, void *user);
 
 /* Reads the options of a command; operands are then at argv[optind]. Every
- * code in `options` is above 255. */
+ * code in `options` is above 255, and -h is taken as code 'h'. */
 int read_options(int argc, char **argv, const struct option *options,
                  option_fn take, void *user);
 /* Takes the one operand that is left; `what` names it in a complaint. */

@@ -26,7 +26,7 @@ static const struct option options[] = {{"json", no_argument, NULL, JSON},
 static int take(int code, const char *value, void *user)
 {
     (void)value;
-    if (code == HELP)
+    if (code != JSON)
         *(bool *)user = true;
     return CLI_DONE;
 }
