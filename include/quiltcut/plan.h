@@ -79,8 +79,9 @@ typedef struct qc_subcut {
 typedef struct qc_strip {
     qc_length height;
     uint32_t repeat;
-    /** This entry is the one before it with some subcuts left out, since
-     *  enough pieces have been cut: no new set-up. */
+    /** This entry repeats the ruler settings of the nearest entry before it
+     *  that is not cut short, with some sections left out, since enough pieces
+     *  have been cut: no new set-up. */
     bool cut_short;
     qc_length used_width; /**< what the sections take of the width */
     size_t subcut_count;
@@ -165,17 +166,23 @@ typedef enum qc_step_kind {
  * SPLIT measure upwards from the lower edge (along the selvage); SQUARE_END,
  * SUBCUT and TRIM from the left edge (across). A cut frees the cloth between
  * edge and cut: a piece of type `piece`, or a cloth of `part_out`, or, with
- * neither, scrap. The rest keeps the part's number. With `rest_is_piece` the
- * rest after the last cut, which then measures exactly `distance`, is one more
- * of what the cuts freed, and nothing is left of the part; `repeat` may then be
- * 0. KEEP cuts nothing: it puts the rest of `part_in` away, as it lies;
- * `distance` is how much is left, along the selvage for the bolt, across for a
- * strip. What is left of a part and never kept is scrap.
+ * neither, scrap. The rest keeps the part's number. With `rest_is_piece`, in
+ * SPLIT and TRIM only, the rest after the last cut, which then measures exactly
+ * `distance`, is one more of what the cuts freed, and nothing is left of the
+ * part; `repeat` may then be 0. KEEP cuts nothing: it puts the rest of
+ * `part_in` away, as it lies; `distance` is how much is left, along the selvage
+ * for the bolt, across for a strip. What is left of a part and never kept is
+ * scrap.
  *
- * A cut lies inside its cloth, with two exceptions on the cloth's edge:
- * SQUARE_END at distance 0, for the selvage is outside the usable width, and
- * the last strip when it ends where the bolt ends, which straightens that end.
- * SQUARE_END is done to strips only, once, before any other cut.
+ * SQUARE_UP and STRIP are done to the bolt; SQUARE_END and SUBCUT to strips, a
+ * strip's end being squared once, before any section is cut off it; SPLIT and
+ * TRIM to what was cut off strips.
+ *
+ * A cut lies inside its cloth, with three exceptions on the cloth's edge.
+ * SQUARE_END at distance 0, and SUBCUT when its last section ends where the
+ * strip ends, take off selvages, which lie outside the usable width; STRIP,
+ * when its last strip ends where the bolt ends, straightens that end. In the
+ * latter two nothing is left of the part.
  *
  * Cloths are cut in piles. The bolt is one pile, folded selvage to selvage when
  * `layers` is 2. Strips of a part are piled once, into

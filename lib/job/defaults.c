@@ -1,7 +1,6 @@
 /* What a job takes where nothing was said, and the sentences that own up to it.
  * A default that concerns fabrics is one sentence, whoever many fabrics left it
- * open: "usable width of Night blue and Sand: 40 in". Time limit and goals have
- * no sentence: the plan shows both otherwise. */
+ * open: "usable width of Night blue and Sand: 40 in". */
 #include <string.h>
 
 #include "base/alloc.h"
@@ -162,7 +161,13 @@ qc_status qci_note_defaults(const qci_check *check)
         (status = note(check, spec->layers == QC_DEFAULT, "layers cut at once",
                        "up to 4")) ||
         (status = note(check, spec->stages == QC_DEFAULT, "stages of cutting",
-                       "3 (strips, subcuts, stacks)")))
+                       "3 (strips, subcuts, stacks)")) ||
+        (status = note(check, spec->goal_count == 0, "goals in order",
+                       "length to buy, different strips, cuts, largest "
+                       "leftover")) ||
+        /* The call that solves the job may set another. */
+        (status = note(check, spec->time_limit_ms == QC_DEFAULT, "time limit",
+                       "10 seconds, unless set for the run")))
         return status;
     return QC_STATUS_OK;
 }

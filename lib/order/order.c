@@ -51,14 +51,25 @@ static qc_step step_on(const bench *b, qc_step_kind kind, lot on)
                      .layers = on.layers};
 }
 
+/* What the ruler is still set to after the fabric's last step; 0 when that did
+ * not need it. */
+static qc_length ruler_after(const qc_step *last)
+{
+    return last->repeat == 0 || last->kind == QC_STEP_SQUARE_UP
+               ? 0
+               : last->distance;
+}
+
 /* Completes a step by what follows from the rest of it, and takes it up. */
 static bool take_up(bench *b, qc_step step, int64_t piles, qci_origin origin)
 {
+    const qc_step *last =
+        b->steps.count ? &b->steps.at[b->steps.count - 1] : NULL;
     bool frees = step.part_out != QC_NONE || step.piece != QC_NONE;
 
     origin.plan = b->plan;
-    origin.first = b->steps.count == 0 ||
-                   b->steps.at[b->steps.count - 1].fabric != b->fabric;
+    origin.first = !last || last->fabric != b->fabric;
+    origin.ruler = origin.first ? 0 : ruler_after(last);
     step.number = (uint32_t)b->steps.count + 1;
     step.cuts = step.repeat * piles;
     if (frees)
@@ -177,6 +188,7 @@ static bool cut_stacks(bench *b, lot sections, qci_origin origin)
                        i + 1 == subcut->stack_count && top == strip->height,
                        run->width < subcut->width, origin))
             return false;
+        origin.slice += run->width < subcut->width;
     }
     return true;
 }
@@ -189,19 +201,16 @@ static bool is_whole(const qc_strip *strip, const qc_subcut *subcut)
 }
 
 /* Cuts one subcut's sections off the strips; those that hold stacks go to
- * `sections`. */
+ * `sections`. One that ends at the usable width is cut off too: it still hangs
+ * on the selvage. */
 static bool cut_sections(bench *b, lot strips, qci_origin origin, lot *sections)
 {
-    const qc_plan_fabric *info = &current(b)->info;
     const qc_strip *strip = &current(b)->strips[origin.strip];
     const qc_subcut *subcut = &strip->subcuts[origin.subcut];
-    bool flush = origin.subcut + 1 == strip->subcut_count &&
-                 strip->used_width == info->usable_width;
     qc_step step = step_on(b, QC_STEP_SUBCUT, strips);
 
     step.distance = subcut->width;
-    step.repeat = subcut->count - (flush ? 1 : 0);
-    step.rest_is_piece = flush;
+    step.repeat = subcut->count;
     if (is_whole(strip, subcut)) {
         step.piece = subcut->stacks[0].piece;
         step.turn = subcut->stacks[0].turn;
@@ -230,11 +239,16 @@ static bool cut_strip(bench *b, size_t index)
         origin.subcut = i;
         if (!cut_sections(b, strips, origin, &sections[i]))
             goto done;
+        origin.section += sections[i].part != 0;
     }
+    origin.section = 0;
     for (size_t i = 0; i < strip->subcut_count; i++) {
         origin.subcut = i;
-        if (sections[i].part != 0 && !cut_stacks(b, sections[i], origin))
+        if (sections[i].part == 0)
+            continue;
+        if (!cut_stacks(b, sections[i], origin))
             goto done;
+        origin.section++;
     }
     ok = true;
 done:

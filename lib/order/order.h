@@ -10,8 +10,8 @@
  * keep that order. On failure the plan is as it was.
  *
  * Strip entry i of a fabric is part i + 1, called "strip i + 1"; its subcuts
- * that hold stacks are sections "1a", "1b", ... by their place in the strip,
- * and runs of a stack that are still too wide are slices "1a1", "1a2", ...
+ * that hold stacks are sections "1a", "1b", ... from left to right, and runs of
+ * a stack that are still too wide are slices "1a1", "1a2", ... going up.
  * @return QC_STATUS_OK or QC_STATUS_NO_MEMORY. */
 qc_status qci_order_make(qc_plan *plan, qc_error *err);
 

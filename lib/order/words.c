@@ -5,7 +5,9 @@
  * and how many that makes. All three kinds of cut that free pieces (SUBCUT,
  * SPLIT, TRIM) share one frame, so that a step reads the same wherever it
  * comes from. Strips of an entry bear its number, sections a letter after it,
- * slices a number after that: "strip 3", "section 3b", "slice 3b2".
+ * slices a number after that: "strip 3", "section 3b", "slice 3b2". Every new
+ * setting of the ruler must be read off; where the last one serves again the
+ * sentence says so.
  */
 #include "order/words.h"
 
@@ -14,9 +16,11 @@
 
 #include "base/alloc.h"
 #include "base/text.h"
+#include "order/say.h"
 
-/* Room for any length, or for a part's letters. */
-#define READING_SIZE 64
+/* Beyond this a ruler is too short and cloth is measured otherwise: rotary
+ * rulers end at about 24 in or 60 cm (common practice, no source). */
+#define LONGEST_RULER (24 * QC_INCH)
 
 static const qci_plan_fabric *fabric_of(const qc_step *step,
                                         const qci_origin *from)
@@ -29,94 +33,13 @@ static const qc_strip *strip_of(const qc_step *step, const qci_origin *from)
     return &fabric_of(step, from)->strips[from->strip];
 }
 
-static void put_number(qci_text *text, qc_length length, const qci_origin *from)
-{
-    char reading[READING_SIZE];
-
-    qc_length_format(length, from->plan->units, reading, sizeof reading);
-    qci_text_printf(text, "%s", reading);
-}
-
-static void put_length(qci_text *text, qc_length length, const qci_origin *from)
-{
-    static const char *const units[] = {
-        [QC_UNITS_IN] = "in", [QC_UNITS_CM] = "cm", [QC_UNITS_MM] = "mm"};
-
-    put_number(text, length, from);
-    qci_text_printf(text, " %s", units[from->plan->units]);
-}
-
-/* "2 1/2 x 4 1/2 in" */
-static void put_size(qci_text *text, qc_length across, qc_length along,
-                     const qci_origin *from)
-{
-    put_number(text, across, from);
-    qci_text_printf(text, " x ");
-    put_length(text, along, from);
-}
-
-/* "1 strip", "12 strips" */
-static void put_count(qci_text *text, int64_t count, const char *noun)
-{
-    qci_text_printf(text, "%" PRId64 " %s%s", count, noun,
-                    count == 1 ? "" : "s");
-}
-
-/* a to z, then aa, ab, ...; as many as there can be subcuts. */
-static void put_letters(qci_text *text, size_t index)
-{
-    char letters[READING_SIZE];
-    size_t at = sizeof letters - 1;
-
-    letters[at] = '\0';
-    for (size_t left = index + 1; left > 0; left = (left - 1) / 26)
-        letters[--at] = (char)('a' + (left - 1) % 26);
-    qci_text_printf(text, "%s", &letters[at]);
-}
-
-static void put_section_name(qci_text *text, const qci_origin *from)
-{
-    qci_text_printf(text, "section %zu", from->strip + 1);
-    put_letters(text, from->subcut);
-}
-
-static void put_slice_name(qci_text *text, const qci_origin *from)
-{
-    qci_text_printf(text, "slice %zu", from->strip + 1);
-    put_letters(text, from->subcut);
-    qci_text_printf(text, "%zu", from->stack + 1);
-}
-
-static void put_source(qci_text *text, const qc_step *step,
-                       const qci_origin *from)
-{
-    switch (step->kind) {
-    case QC_STEP_SPLIT:
-        put_section_name(text, from);
-        break;
-    case QC_STEP_TRIM:
-        put_slice_name(text, from);
-        break;
-    case QC_STEP_SQUARE_UP:
-    case QC_STEP_STRIP:
-    case QC_STEP_SQUARE_END:
-    case QC_STEP_SUBCUT:
-    case QC_STEP_KEEP:
-        if (step->part_in == 0)
-            qci_text_printf(text, "bolt");
-        else /* strips are the parts from 1 on, in the plan's order */
-            qci_text_printf(text, "strip %" PRIu32, step->part_in);
-        break;
-    }
-}
-
 /* The part's name to begin with: "Section 3b: ". */
 static void put_head(qci_text *text, const qc_step *step,
                      const qci_origin *from)
 {
     size_t at = text->size;
 
-    put_source(text, step, from);
+    qci_say_source(text, step, from);
     if (!text->failed)
         text->bytes[at] = (char)(text->bytes[at] - 'a' + 'A');
     qci_text_printf(text, ": ");
@@ -141,45 +64,77 @@ static void put_square_up(qci_text *text, const qc_step *step,
 {
     put_fold(text, step, from);
     qci_text_printf(text, "straighten its cut end, taking off ");
-    put_length(text, step->distance, from);
+    qci_say_length(text, step->distance, from);
     qci_text_printf(text, " at most.");
+}
+
+/* The step needs the setting that the ruler has. */
+static bool is_set(const qc_step *step, const qci_origin *from)
+{
+    return step->distance == from->ruler && step->distance <= LONGEST_RULER;
+}
+
+/* "set the ruler to 4 1/2 in" */
+static void put_setting(qci_text *text, const qc_step *step,
+                        const qci_origin *from)
+{
+    qci_text_printf(text, "%s ",
+                    step->distance > LONGEST_RULER ? "measure"
+                    : is_set(step, from)           ? "keep the ruler at"
+                                                   : "set the ruler to");
+    qci_say_length(text, step->distance, from);
 }
 
 static void put_strips(qci_text *text, const qc_step *step,
                        const qci_origin *from)
 {
-    bool short_of = strip_of(step, from)->cut_short;
+    const char *noun = step->repeat == 1 ? "strip" : "strips";
 
     put_fold(text, step, from);
-    qci_text_printf(text, "%s ", from->first ? "cut" : "Cut");
-    qci_text_printf(text, "%" PRIu32 " %s%s ", step->repeat,
-                    short_of ? "more " : "",
-                    step->repeat == 1 ? "strip" : "strips");
-    put_length(text, step->distance, from);
-    qci_text_printf(text, " x width of fabric (strip %zu)", from->strip + 1);
-    if (short_of)
-        qci_text_printf(text, ", of which only a part will be used");
-    qci_text_printf(text, ".");
+    if (is_set(step, from)) {
+        qci_text_printf(text, "With the ruler still at ");
+        qci_say_length(text, step->distance, from);
+        qci_text_printf(text, ", cut %" PRIu32 " more %s", step->repeat, noun);
+    } else {
+        qci_text_printf(text, "%s %" PRIu32 " %s ", from->first ? "cut" : "Cut",
+                        step->repeat, noun);
+        qci_say_length(text, step->distance, from);
+        qci_text_printf(text, " x width of fabric");
+    }
+    qci_text_printf(text, " (strip %zu).", from->strip + 1);
 }
 
-/* "the strip", "the 12 strips"; of a cut-short entry "the last 2 strips". */
-static void put_strips_meant(qci_text *text, const qc_step *step,
-                             const qci_origin *from)
+/* "the strip", "the 12 sections" */
+static void put_the(qci_text *text, const qc_step *step, const char *noun)
 {
-    qci_text_printf(text, "the %s",
-                    strip_of(step, from)->cut_short ? "last " : "");
     if (step->copies == 1)
-        qci_text_printf(text, "strip");
+        qci_text_printf(text, "the %s", noun);
     else
-        qci_text_printf(text, "%" PRId64 " strips", step->copies);
+        qci_text_printf(text, "the %" PRId64 " %ss", step->copies, noun);
+}
+
+/* "Strip 2 (as strip 1, but only in part): " */
+static void put_strip_head(qci_text *text, const qc_step *step,
+                           const qci_origin *from)
+{
+    const qc_strip *strips = fabric_of(step, from)->strips;
+    size_t whole = from->strip;
+
+    while (whole > 0 && strips[whole].cut_short)
+        whole--;
+    qci_text_printf(text, "Strip %zu", from->strip + 1);
+    if (whole < from->strip)
+        qci_text_printf(text, " (as strip %zu, but only in part)", whole + 1);
+    qci_text_printf(text, ": ");
 }
 
 static void put_square_end(qci_text *text, const qc_step *step,
                            const qci_origin *from)
 {
-    put_head(text, step, from);
-    qci_text_printf(text, "open ");
-    put_strips_meant(text, step, from);
+    put_strip_head(text, step, from);
+    /* Strips come off a folded bolt folded. */
+    qci_text_printf(text, from->plan->layers > 1 ? "open " : "lay ");
+    put_the(text, step, "strip");
     qci_text_printf(text, " out flat");
     if (step->copies > 1 && step->layers == 1)
         qci_text_printf(text, " and, one at a time,");
@@ -195,21 +150,14 @@ static void put_square_end(qci_text *text, const qc_step *step,
 }
 
 /* "each of the 12 strips", "the section", "each of the 36 slices" */
-static void put_cloths(qci_text *text, const qc_step *step,
-                       const qci_origin *from)
+static void put_cloths(qci_text *text, const qc_step *step)
 {
     if (step->copies > 1)
         qci_text_printf(text, "each of ");
-    if (step->kind == QC_STEP_SUBCUT) {
-        put_strips_meant(text, step, from);
-        return;
-    }
-    qci_text_printf(text, "the ");
-    if (step->copies > 1)
-        qci_text_printf(text, "%" PRId64 " ", step->copies);
-    qci_text_printf(text, "%s%s",
-                    step->kind == QC_STEP_SPLIT ? "section" : "slice",
-                    step->copies > 1 ? "s" : "");
+    put_the(text, step,
+            step->kind == QC_STEP_SUBCUT  ? "strip"
+            : step->kind == QC_STEP_SPLIT ? "section"
+                                          : "slice");
 }
 
 static void put_piece(qci_text *text, const qc_step *step,
@@ -222,7 +170,7 @@ static void put_piece(qci_text *text, const qc_step *step,
     const qc_plan_piece *piece = &from->plan->pieces[step->piece];
 
     qci_text_printf(text, " %s, ", piece->id);
-    put_size(text, piece->cut[0], piece->cut[1], from);
+    qci_say_size(text, piece->cut[0], piece->cut[1], from);
     qci_text_printf(text, "%s", turns[step->turn]);
 }
 
@@ -239,12 +187,12 @@ static void put_freed(qci_text *text, const qc_step *step,
     if (one_by_name)
         qci_text_printf(text, "a %s", noun);
     else
-        put_count(text, freed, noun);
+        qci_say_count(text, freed, noun);
     if (step->piece != QC_NONE) {
         put_piece(text, step, from);
     } else {
         qci_text_printf(text, " ");
-        put_length(text, step->distance, from);
+        qci_say_length(text, step->distance, from);
         qci_text_printf(text, step->kind == QC_STEP_SUBCUT ? " wide" : " high");
     }
 }
@@ -259,9 +207,9 @@ static void put_tally(qci_text *text, const qc_step *step,
     qci_text_printf(text, " (");
     if (step->piece == QC_NONE) {
         if (step->kind == QC_STEP_SUBCUT)
-            put_section_name(text, from);
+            qci_say_section(text, from);
         else
-            put_slice_name(text, from);
+            qci_say_slice(text, from);
         qci_text_printf(text, ", %" PRId64 " in all)", step->yield);
         return;
     }
@@ -277,15 +225,12 @@ static void put_tally(qci_text *text, const qc_step *step,
         qci_text_printf(text, "%" PRId64 " in all)", needed);
 }
 
-/* Nothing is cut: the cloths have the right size as they are. */
+/* Nothing is cut: what is left of the sections has the right size. */
 static void put_rest(qci_text *text, const qc_step *step,
                      const qci_origin *from)
 {
-    if (step->kind == QC_STEP_SUBCUT ? from->subcut > 0 : from->stack > 0)
-        qci_text_printf(text, "what is left of ");
-    put_cloths(text, step, from);
-    if (step->kind == QC_STEP_SUBCUT)
-        qci_text_printf(text, ", without its right selvage,");
+    qci_text_printf(text, "what is left of ");
+    put_cloths(text, step);
     qci_text_printf(text, " is ");
     put_freed(text, step, from, true);
 }
@@ -302,25 +247,30 @@ static const char *start_of(const qc_step *step, const qci_origin *from)
                                         : "from the left edge";
 }
 
+/* The step's last section ends where the usable width ends. */
+static bool reaches_selvage(const qc_step *step, const qci_origin *from)
+{
+    const qc_strip *strip = strip_of(step, from);
+
+    return step->kind == QC_STEP_SUBCUT &&
+           from->subcut + 1 == strip->subcut_count &&
+           strip->used_width == fabric_of(step, from)->info.usable_width;
+}
+
 static void put_frame(qci_text *text, const qc_step *step,
                       const qci_origin *from)
 {
-    bool last_strips =
-        step->kind == QC_STEP_SUBCUT && strip_of(step, from)->cut_short;
-
     if (step->kind == QC_STEP_SPLIT && from->stack == 0 && step->layers > 1)
         qci_text_printf(text, "leave the sections piled; ");
-    qci_text_printf(text, "set the ruler to ");
-    put_length(text, step->distance, from);
-    qci_text_printf(text, " and, %s, cut %s", start_of(step, from),
-                    last_strips ? "only " : "");
+    put_setting(text, step, from);
+    qci_text_printf(text, " and, %s, cut ", start_of(step, from));
     put_freed(text, step, from, false);
     qci_text_printf(text, "%s from ", step->piece != QC_NONE ? "," : "");
-    put_cloths(text, step, from);
+    put_cloths(text, step);
     if (step->rest_is_piece)
-        qci_text_printf(
-            text, ", the last being what is left%s",
-            step->kind == QC_STEP_SUBCUT ? " without its right selvage" : "");
+        qci_text_printf(text, ", the last being what is left");
+    if (reaches_selvage(step, from))
+        qci_text_printf(text, ", the last cut taking off the right selvage");
 }
 
 static void put_cut(qci_text *text, const qc_step *step, const qci_origin *from)
@@ -341,16 +291,16 @@ static void put_keep(qci_text *text, const qc_step *step,
 
     if (step->part_in == 0) {
         qci_text_printf(text, "Keep the uncut end of the bolt: ");
-        put_length(text, left->length, from);
+        qci_say_length(text, left->length, from);
         qci_text_printf(text, " x width of fabric");
     } else {
         qci_text_printf(text, "Keep the right end%s of ",
                         left->count == 1 ? "" : "s");
-        put_source(text, step, from);
+        qci_say_source(text, step, from);
         qci_text_printf(text, ": ");
-        put_count(text, left->count, "rectangle");
+        qci_say_count(text, left->count, "rectangle");
         qci_text_printf(text, ", ");
-        put_size(text, left->width, left->length, from);
+        qci_say_size(text, left->width, left->length, from);
     }
     qci_text_printf(text, " (leftover %zu).", from->leftover + 1);
 }
@@ -385,7 +335,7 @@ bool qci_step_word(qc_step *step, const qci_origin *origin)
     qci_text text = {0};
     char *said;
 
-    put_source(&source, step, origin);
+    qci_say_source(&source, step, origin);
     step->source = qci_text_take(&source);
     put_text(&text, step, origin);
     said = qci_text_take(&text);

@@ -8,10 +8,14 @@
  * not read. */
 typedef struct qci_origin {
     const qc_plan *plan;
-    bool first; /* step of its fabric */
+    bool first;      /* step of its fabric */
+    qc_length ruler; /* what the step before has left it set to; 0 = nothing */
     size_t strip;
     size_t subcut;
+    size_t section; /* the subcut's place among those that hold stacks */
     size_t stack;
+    size_t
+        slice; /* the run's place among those of its stack that are trimmed */
     size_t leftover;
 } qci_origin;
 

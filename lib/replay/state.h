@@ -6,15 +6,24 @@
 #include "plan/plan.h"
 #include "replay/cloth.h"
 
+/* How far from the bolt a cloth is; the kinds of cut go by it. */
+typedef enum qci_rank {
+    QCI_RANK_BOLT,
+    QCI_RANK_STRIP,  /* its ends are selvages still */
+    QCI_RANK_SECTION /* cut on all sides: a section of a strip, or part of one
+                      */
+} qci_rank;
+
 /* `copies` equal cloths; one stands for all. */
 typedef struct qci_part {
+    qci_rank rank;
     qci_polygon cloth;
     int64_t copies;
     /* The piles that the cloths lie in, and the layers of the highest; both 0
      * until a strip that was cut from the bolt is piled. */
     int64_t piles;
     uint32_t layers;
-    bool squared; /* its left end is not the bolt's any more */
+    bool squared; /* a strip: its left selvage is off */
     bool gone;    /* became pieces, a part or a leftover to the last thread */
 } qci_part;
 

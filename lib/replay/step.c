@@ -16,18 +16,37 @@
 typedef struct kind {
     const char *name;
     qci_measure measure;
-    bool on_bolt; /* done to the bolt, else to parts cut from it */
-    bool scraps;  /* one cut, and what falls off is thrown away */
+    qci_rank on; /* what it is done to; keeping: to anything */
+    bool scraps; /* one cut, and what falls off is thrown away */
+    /* The far edge of the cloth, where it is not a cut one: the last slice is
+     * cut off even where it ends there, and can never be what is left. */
+    const char *raw_edge;
 } kind;
 
 static const kind kinds[] = {
-    [QC_STEP_SQUARE_UP] = {"squaring up", QCI_MEASURE_UP, true, true},
-    [QC_STEP_STRIP] = {"cutting strips", QCI_MEASURE_UP, true, false},
-    [QC_STEP_SQUARE_END] = {"squaring an end", QCI_MEASURE_ACROSS, false, true},
-    [QC_STEP_SUBCUT] = {"subcutting", QCI_MEASURE_ACROSS, false, false},
-    [QC_STEP_SPLIT] = {"splitting", QCI_MEASURE_UP, false, false},
-    [QC_STEP_TRIM] = {"trimming", QCI_MEASURE_ACROSS, false, false},
-    [QC_STEP_KEEP] = {"keeping", QCI_MEASURE_ACROSS, false, false},
+    [QC_STEP_SQUARE_UP] = {.name = "squaring up",
+                           .measure = QCI_MEASURE_UP,
+                           .on = QCI_RANK_BOLT,
+                           .scraps = true},
+    [QC_STEP_STRIP] = {.name = "cutting strips",
+                       .measure = QCI_MEASURE_UP,
+                       .on = QCI_RANK_BOLT,
+                       .raw_edge = "the bolt's raw end"},
+    [QC_STEP_SQUARE_END] = {.name = "squaring an end",
+                            .measure = QCI_MEASURE_ACROSS,
+                            .on = QCI_RANK_STRIP,
+                            .scraps = true},
+    [QC_STEP_SUBCUT] = {.name = "subcutting",
+                        .measure = QCI_MEASURE_ACROSS,
+                        .on = QCI_RANK_STRIP,
+                        .raw_edge = "the right selvage"},
+    [QC_STEP_SPLIT] = {.name = "splitting",
+                       .measure = QCI_MEASURE_UP,
+                       .on = QCI_RANK_SECTION},
+    [QC_STEP_TRIM] = {.name = "trimming",
+                      .measure = QCI_MEASURE_ACROSS,
+                      .on = QCI_RANK_SECTION},
+    [QC_STEP_KEEP] = {.name = "keeping", .measure = QCI_MEASURE_ACROSS},
 };
 #define KIND_COUNT ((int)(sizeof kinds / sizeof kinds[0]))
 
@@ -90,9 +109,9 @@ static qc_status check_outcome(qci_replay *replay, const qc_step *step)
     if (to_piece && plan->pieces[step->piece].fabric != replay->fabric)
         return qci_replay_reject(
             replay, step, "piece %u belongs to another fabric", step->piece);
-    if (step->rest_is_piece && does->on_bolt)
-        return qci_replay_reject(replay, step,
-                                 "the bolt's raw end would be in a strip");
+    if (step->rest_is_piece && does->raw_edge)
+        return qci_replay_reject(replay, step, "%s would not be cut off",
+                                 does->raw_edge);
     return QC_STATUS_OK;
 }
 
@@ -133,22 +152,27 @@ static qc_status check_left_end(qci_replay *replay, const qc_step *step,
 {
     if (step->kind == QC_STEP_SQUARE_END && part->squared)
         return qci_replay_reject(replay, step, "the left end is cut already");
-    if (step->kind != QC_STEP_KEEP)
+    if (step->kind == QC_STEP_SUBCUT && !part->squared)
+        return qci_replay_reject(replay, step, "the left end is not squared");
+    if (step->kind == QC_STEP_SQUARE_END)
         part->squared = true;
     return QC_STATUS_OK;
 }
 
-static qc_status check_form(qci_replay *replay, const qc_step *step)
+static qc_status check_form(qci_replay *replay, const qc_step *step,
+                            const qci_part *part)
 {
+    static const char *const ranks[] = {[QCI_RANK_BOLT] = "the bolt",
+                                        [QCI_RANK_STRIP] = "a strip",
+                                        [QCI_RANK_SECTION] = "a section"};
     const kind *does = &kinds[step->kind];
     qc_status status = check_square_up(replay, step);
 
     if (status != QC_STATUS_OK)
         return status;
-    if (step->kind != QC_STEP_KEEP && does->on_bolt != (step->part_in == 0))
+    if (step->kind != QC_STEP_KEEP && does->on != part->rank)
         return qci_replay_reject(replay, step, "%s is not for %s", does->name,
-                                 step->part_in ? "a part of the bolt"
-                                               : "the bolt");
+                                 ranks[part->rank]);
     if (step->piece == QC_NONE && step->turn != QC_TURN_NONE)
         return qci_replay_reject(replay, step, "turns no piece");
     status = check_outcome(replay, step);
@@ -202,9 +226,10 @@ static qc_status take_pieces(qci_replay *replay, const qc_step *step,
 static qc_status take_freed(qci_replay *replay, const qc_step *step,
                             const qci_part *from, const qci_polygon *freed)
 {
-    qci_part part = {
-        *freed,       step->copies * slices(step), from->piles * slices(step),
-        from->layers, step->part_in != 0,          false};
+    qci_part part = {.rank = from->rank == QCI_RANK_BOLT ? QCI_RANK_STRIP
+                                                         : QCI_RANK_SECTION,
+                     .cloth = *freed,
+                     .copies = step->copies * slices(step)};
 
     if (step->piece != QC_NONE)
         return take_pieces(replay, step, freed);
@@ -212,8 +237,10 @@ static qc_status take_freed(qci_replay *replay, const qc_step *step,
         replay->scrap_area += qci_polygon_doubled_area(freed) * part.copies;
         return QC_STATUS_OK;
     }
-    if (step->part_in == 0)
-        part.piles = part.layers = 0;
+    if (from->rank != QCI_RANK_BOLT) {
+        part.piles = from->piles * slices(step);
+        part.layers = from->layers;
+    }
     if (!qci_vec_push(&replay->parts, part))
         return qci_no_memory(replay->err);
     return QC_STATUS_OK;
@@ -242,14 +269,13 @@ static qc_status do_cut(qci_replay *replay, const qc_step *step, qci_part *part)
 {
     qci_measure measure = kinds[step->kind].measure;
     qc_length extent = qci_cloth_extent(&part->cloth, measure);
-    /* The last strip is cut even where the bolt ends, to straighten it. */
-    bool last_strip = step->kind == QC_STEP_STRIP &&
-                      extent % slices(step) == 0 &&
-                      extent / slices(step) == step->distance;
+    bool to_the_edge = kinds[step->kind].raw_edge &&
+                       extent % slices(step) == 0 &&
+                       extent / slices(step) == step->distance;
     qci_polygon freed;
     qci_slice slice;
 
-    part->gone = step->rest_is_piece || last_strip;
+    part->gone = step->rest_is_piece || to_the_edge;
     slice = qci_cloth_slice(&part->cloth, measure, step->distance, slices(step),
                             part->gone, &freed);
     if (slice != QCI_SLICE_DONE)
@@ -355,7 +381,7 @@ qc_status qci_replay_step(qci_replay *replay, const qc_step *step)
     part = find_part(replay, step);
     if (!part)
         return QC_STATUS_REJECTED;
-    status = check_form(replay, step);
+    status = check_form(replay, step, part);
     if (status == QC_STATUS_OK)
         status = check_left_end(replay, step, part);
     if (status != QC_STATUS_OK)

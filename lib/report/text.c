@@ -93,7 +93,11 @@ static void put_order_intro(qci_text *out, const qc_plan *plan)
     if (plan->layers > 1)
         qci_text_printf(&words, "No pile is deeper than %d layers. ",
                         (int)plan->layers);
-    qci_text_printf(&words, "Left-handed: read right for left throughout.");
+    qci_text_printf(&words,
+                    "A name in brackets, such as (strip 2), is what later "
+                    "steps call what has just been cut: mark the pile with "
+                    "it. What no step names is scrap. Left-handed: read right "
+                    "for left throughout.");
     qci_put_collected(out, 2, &words);
 }
 

@@ -167,7 +167,7 @@ static qc_plan *random_plan(uint64_t number)
 }
 
 /* What a person counts who stands at one pile of strips. */
-static int64_t cuts_of_pile(const qc_strip *strip, qc_length width)
+static int64_t cuts_of_pile(const qc_strip *strip)
 {
     int64_t cuts = 1; /* the left end */
 
@@ -184,7 +184,7 @@ static int64_t cuts_of_pile(const qc_strip *strip, qc_length width)
         }
         cuts += subcut->count * (1 + inside - (top == strip->height));
     }
-    return cuts - (strip->used_width == width);
+    return cuts;
 }
 
 static int64_t cuts_of_fabric(const qc_plan *plan,
@@ -198,7 +198,7 @@ static int64_t cuts_of_fabric(const qc_plan *plan,
         int64_t most = plan->layers;
         int64_t piles = (strip->repeat + most - 1) / most;
 
-        cuts += strip->repeat + piles * cuts_of_pile(strip, info->usable_width);
+        cuts += strip->repeat + piles * cuts_of_pile(strip);
     }
     return cuts;
 }
@@ -425,10 +425,9 @@ static bool is_still_true(const qc_plan *plan, const qc_step *step,
                   quarter of a square. */
         return (before == QC_TURN_QUARTER) == (step->turn == QC_TURN_QUARTER) ||
                plan->pieces[step->piece].shape == QC_SHAPE_SQUARE;
-    case KIND: /* Two names for a cut from the left edge; and a cloth that is a
-                  piece as it is, is so whichever way it is measured. */
-        return across == measures_across((qc_step_kind)before) ||
-               (step->repeat == 0 && step->rest_is_piece);
+    case KIND: /* A section that is a piece as it is, is so whichever way it is
+                  measured. */
+        return step->repeat == 0 && step->rest_is_piece;
     case DISTANCE: /* More is taken off a left end than need be, and what is
                       left of the strip is still enough. */
         return step->kind == QC_STEP_SQUARE_END &&

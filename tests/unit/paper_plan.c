@@ -39,14 +39,14 @@ static void write_stripe(qc_step *at)
 {
     at[0] = step(QC_STEP_SQUARE_UP, 0, NONE, NONE, E(4), 1, 1, 1, 1, 0, 0);
     at[1] = step(QC_STEP_STRIP, 0, 1, NONE, E(80), 1, 1, 2, 2, 2, 0);
-    at[2] = step(QC_STEP_SUBCUT, 1, 2, NONE, E(80), 2, 2, 3, 3, 8, 0);
-    at[2].rest_is_piece = true;
-    at[3] = step(QC_STEP_SPLIT, 2, NONE, C, E(32), 8, 2, 1, 4, 8, 8);
-    at[3].turn = QC_TURN_HALF;
-    at[4] = step(QC_STEP_SPLIT, 2, 3, NONE, E(24), 8, 2, 1, 4, 16, 0);
-    at[4].rest_is_piece = true;
-    at[5] = step(QC_STEP_TRIM, 3, NONE, D, E(48), 16, 2, 1, 8, 16, 16);
-    for (int i = 0; i < 6; i++)
+    at[2] = step(QC_STEP_SQUARE_END, 1, NONE, NONE, 0, 2, 2, 1, 1, 0, 0);
+    at[3] = step(QC_STEP_SUBCUT, 1, 2, NONE, E(80), 2, 2, 4, 4, 8, 0);
+    at[4] = step(QC_STEP_SPLIT, 2, NONE, C, E(32), 8, 2, 1, 4, 8, 8);
+    at[4].turn = QC_TURN_HALF;
+    at[5] = step(QC_STEP_SPLIT, 2, 3, NONE, E(24), 8, 2, 1, 4, 16, 0);
+    at[5].rest_is_piece = true;
+    at[6] = step(QC_STEP_TRIM, 3, NONE, D, E(48), 16, 2, 1, 8, 16, 16);
+    for (int i = 0; i < 7; i++)
         at[i].fabric = 1;
 }
 
@@ -95,7 +95,7 @@ static void write_fabrics(paper *p)
                                .print = QC_PRINT_TWO_WAY,
                                .used = E(164),
                                .bought = E(180),
-                               .cuts = 22};
+                               .cuts = 24};
     /* 8 x 40 + 16 x 18 = 608 of 900 */
     stripe->area.finished = square * 608;
     stripe->area.scrap = square * 292;

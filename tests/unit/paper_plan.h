@@ -7,8 +7,9 @@
  *     40 1/2, and keeps 1 1/2 x 2 1/2. The bolt's end of 3 1/2 is kept.
  *   stripe, half turns only, 40 wide, bought 22 1/2, shrinks by 3 %:
  *     1/2 squared up, two strips of 10: 20 1/2 used of the 21.825 that stay.
- *     Each strip is four sections of 10: one C of 10 x 4 and above it two
- *     slices of 3, each trimmed to a D of 6 x 3. Nothing is kept. */
+ *     Each strip is four sections of 10, which reach to the right selvage and
+ *     are cut free of it: one C of 10 x 4 and above it two slices of 3, each
+ *     trimmed to a D of 6 x 3. Nothing is kept. */
 #ifndef QC_TEST_PAPER_PLAN_H
 #define QC_TEST_PAPER_PLAN_H
 
@@ -16,7 +17,7 @@
 
 #define E(eighths) ((qc_length)(eighths)*QC_INCH / 8)
 #define NONE QC_NONE
-#define STEPS 16
+#define STEPS 17
 
 enum { A, B, C, D, PIECES };
 

@@ -60,6 +60,13 @@ static void test_defaults_inches(void **state)
     assert_sentence(job, "squaring-up of every fabric: 1/2 in");
     assert_sentence(job, "shrinkage in length of every fabric: none");
     assert_sentence(job, "spare pieces: none");
+    assert_sentence(job, "least side of a leftover worth keeping: 1 1/2 in");
+    assert_sentence(job, "layers cut at once: up to 4");
+    assert_sentence(job, "stages of cutting: 3 (strips, subcuts, stacks)");
+    assert_sentence(job, "goals in order: length to buy, different strips, "
+                         "cuts, largest leftover");
+    assert_sentence(job, "time limit: 10 seconds, unless set for the run");
+    assert_int_equal(job->default_count, 14);
     qc_job_destroy(job);
 }
 

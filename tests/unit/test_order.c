@@ -106,13 +106,14 @@ static void one_size_in_many_strips(void **state)
     qc_plan_destroy(plan);
 }
 
-/* 10 x 4 in fill 40 in: the tenth needs no cut. Nothing to square up. */
+/* 10 x 4 in fill 40 in: the tenth is cut free of the selvage. Nothing to square
+ * up. */
 static void flush_last_section(void **state)
 {
     static const expected steps[] = {
         {QC_STEP_STRIP, 0, 1, N, INCHES(4), 1, 2, 3, 0, 3, 3, 0},
         {QC_STEP_SQUARE_END, 1, N, N, 0, 3, 3, 1, 0, 1, 0, 0},
-        {QC_STEP_SUBCUT, 1, N, 0, INCHES(4), 3, 3, 9, 1, 9, 30, 30},
+        {QC_STEP_SUBCUT, 1, N, 0, INCHES(4), 3, 3, 10, 0, 10, 30, 30},
     };
     static const char *const texts[] = {
         "Fold sand selvage to selvage; cut 3 strips 4 in x width of fabric "
@@ -120,8 +121,9 @@ static void flush_last_section(void **state)
         "Strip 1: open the 3 strips out flat, lay them in one pile and square "
         "the left ends, cutting off the selvage.",
         "Strip 1: set the ruler to 4 in and, from the squared end, cut 10 "
-        "pieces A, 4 x 4 in, from each of the 3 strips, the last being what is "
-        "left without its right selvage (30 in all).",
+        "pieces A, 4 x 4 in, from each of the 3 strips, the last cut taking "
+        "off "
+        "the right selvage (30 in all).",
     };
     qc_plan *plan = hand_plan();
 
@@ -133,7 +135,7 @@ static void flush_last_section(void **state)
     order(plan, INCHES(2));
     EXPECT_STEPS(plan, steps);
     expect_texts(plan, texts);
-    assert_int_equal(qc_plan_fabric_at(plan, 0)->cuts, 3 + 1 + 9);
+    assert_int_equal(qc_plan_fabric_at(plan, 0)->cuts, 3 + 1 + 10);
     qc_plan_destroy(plan);
 }
 
@@ -144,10 +146,10 @@ static void a_section_as_wide_as_the_fabric(void **state)
         {QC_STEP_STRIP, 0, 1, N, INCHES(6), 1, 2, 1, 0, 1, 1, 0},
         {QC_STEP_STRIP, 0, 2, N, INCHES(3), 1, 2, 2, 0, 2, 2, 0},
         {QC_STEP_SQUARE_END, 1, N, N, 0, 1, 1, 1, 0, 1, 0, 0},
-        {QC_STEP_SUBCUT, 1, 3, N, INCHES(40), 1, 1, 0, 1, 0, 1, 0},
+        {QC_STEP_SUBCUT, 1, 3, N, INCHES(40), 1, 1, 1, 0, 1, 1, 0},
         {QC_STEP_SPLIT, 3, N, 0, INCHES(3), 1, 1, 1, 1, 1, 2, 2},
         {QC_STEP_SQUARE_END, 2, N, N, 0, 2, 2, 1, 0, 1, 0, 0},
-        {QC_STEP_SUBCUT, 2, N, 0, INCHES(40), 2, 2, 0, 1, 0, 2, 4},
+        {QC_STEP_SUBCUT, 2, N, 0, INCHES(40), 2, 2, 1, 0, 1, 2, 4},
     };
     static const char *const texts[] = {
         "Fold sand selvage to selvage; cut 1 strip 6 in x width of fabric "
@@ -155,15 +157,17 @@ static void a_section_as_wide_as_the_fabric(void **state)
         "Cut 2 strips 3 in x width of fabric (strip 2).",
         "Strip 1: open the strip out flat and square the left end, cutting off "
         "the selvage.",
-        "Strip 1: the strip, without its right selvage, is a section 40 in "
-        "wide (section 1a, 1 in all).",
+        "Strip 1: measure 40 in and, from the squared end, cut 1 section 40 in "
+        "wide from the strip, the last cut taking off the right selvage "
+        "(section 1a, 1 in all).",
         "Section 1a: set the ruler to 3 in and, from the lower edge up, cut 2 "
         "pieces A, 40 x 3 in, from the section, the last being what is left "
         "(2 of 4 so far).",
         "Strip 2: open the 2 strips out flat, lay them in one pile and square "
         "the left ends, cutting off the selvage.",
-        "Strip 2: each of the 2 strips, without its right selvage, is a piece "
-        "A, 40 x 3 in (2 now, which makes all 4).",
+        "Strip 2: measure 40 in and, from the squared end, cut 1 piece A, 40 x "
+        "3 in, from each of the 2 strips, the last cut taking off the right "
+        "selvage (2 now, which makes all 4).",
     };
     qc_plan *plan = hand_plan();
 
@@ -178,7 +182,7 @@ static void a_section_as_wide_as_the_fabric(void **state)
     order(plan, INCHES(9));
     EXPECT_STEPS(plan, steps);
     expect_texts(plan, texts);
-    assert_int_equal(qc_plan_fabric_at(plan, 0)->cuts, 3 + 1 + 1 + 1);
+    assert_int_equal(qc_plan_fabric_at(plan, 0)->cuts, 3 + 2 + 2 + 1);
     qc_plan_destroy(plan);
 }
 
@@ -214,8 +218,8 @@ static void stacks_with_trims(void **state)
         "sections (18 in all).",
         "Section 1b: set the ruler to 1 1/2 in and, going on upwards, cut 2 "
         "slices 1 1/2 in high from each of the 18 sections, the last being "
-        "what is left (slice 1b2, 36 in all).",
-        "Slice 1b2: set the ruler to 4 in and, from the left edge, cut 1 piece "
+        "what is left (slice 1b1, 36 in all).",
+        "Slice 1b1: set the ruler to 4 in and, from the left edge, cut 1 piece "
         "B, 4 x 1 1/2 in, from each of the 36 slices (36 in all).",
     };
     qc_plan *plan = hand_plan();
@@ -237,7 +241,7 @@ static void stacks_with_trims(void **state)
     assert_int_equal(qc_plan_step_at(plan, 4)->turn, QC_TURN_QUARTER);
     assert_int_equal(qc_plan_step_at(plan, 5)->turn, QC_TURN_NONE);
     assert_string_equal(qc_plan_step_at(plan, 4)->source, "section 1a");
-    assert_string_equal(qc_plan_step_at(plan, 7)->source, "slice 1b2");
+    assert_string_equal(qc_plan_step_at(plan, 7)->source, "slice 1b1");
     /* strips; per pile 1 end, 5 sections, 2 x 1 and 3 x 2 splits, 6 trims */
     assert_int_equal(qc_plan_fabric_at(plan, 0)->cuts,
                      6 + 2 * (1 + 5 + 2 + 6 + 6));
@@ -265,8 +269,8 @@ static void what_is_left_of_a_stack(void **state)
         "Section 1a: set the ruler to 4 in and, from the lower edge up, cut 1 "
         "piece A, 10 x 4 in, from each of the 2 sections (2 in all).",
         "Section 1a: what is left of each of the 2 sections is a slice 2 in "
-        "high (slice 1a2, 2 in all).",
-        "Slice 1a2: set the ruler to 7 in and, from the left edge, cut 1 piece "
+        "high (slice 1a1, 2 in all).",
+        "Slice 1a1: set the ruler to 7 in and, from the left edge, cut 1 piece "
         "B, 7 x 2 in, from each of the 2 slices (2 in all).",
     };
     qc_plan *plan = hand_plan();
@@ -285,8 +289,8 @@ static void what_is_left_of_a_stack(void **state)
     qc_plan_destroy(plan);
 }
 
-/* What is left of a strip may be its last section. */
-static void what_is_left_of_a_strip(void **state)
+/* Two runs that fill the strip together: only the last cut frees a selvage. */
+static void the_last_run_reaches_the_selvage(void **state)
 {
     qc_plan *plan = hand_plan();
     const qc_step *step;
@@ -301,61 +305,90 @@ static void what_is_left_of_a_strip(void **state)
     order(plan, INCHES(9));
     assert_int_equal(qc_plan_step_count(plan), 4);
     step = qc_plan_step_at(plan, 2);
-    assert_false(step->rest_is_piece);
+    assert_null(strstr(step->text, "selvage"));
     step = qc_plan_step_at(plan, 3);
-    assert_true(step->rest_is_piece);
-    assert_int_equal(step->repeat, 0);
+    assert_false(step->rest_is_piece);
+    assert_int_equal(step->repeat, 1);
     assert_int_equal(step->yield, 2);
     assert_string_equal(step->text,
-                        "Strip 1: what is left of each of the 2 strips, "
-                        "without its right selvage, is a piece B, 10 x 4 in, "
-                        "lying turned halfway round (2 in all).");
+                        "Strip 1: set the ruler to 10 in and, going on to the "
+                        "right, cut 1 piece B, 10 x 4 in, lying turned halfway "
+                        "round, from each of the 2 strips, the last cut taking "
+                        "off the right selvage (2 in all).");
+    assert_int_equal(qc_plan_fabric_at(plan, 0)->cuts, 2 + 1 + 2 + 1);
     qc_plan_destroy(plan);
 }
 
-/* Five strips of 13 pieces, and two more with 7 each. */
+/* Five strips of 13 pieces; the same twice more with sections left out: two
+ * strips of 7 pieces and one of 2; and a strip as high that is cut otherwise.
+ */
 static qc_plan *cut_short_plan(void)
 {
     qc_plan *plan = hand_plan();
 
     hand_fabric(plan, "sand", INCHES(40), 0);
     hand_piece(plan, "A", INCHES(3), INCHES(3));
+    hand_piece(plan, "B", INCHES(5), INCHES(3));
     hand_strip(plan, INCHES(3), 5);
     hand_row(plan, 13, 0, QC_TURN_NONE);
     hand_strip(plan, INCHES(3), 2)->cut_short = true;
     hand_row(plan, 7, 0, QC_TURN_NONE);
+    hand_strip(plan, INCHES(3), 1)->cut_short = true;
+    hand_row(plan, 2, 0, QC_TURN_NONE);
+    hand_strip(plan, INCHES(3), 1);
+    hand_row(plan, 7, 1, QC_TURN_NONE);
     return plan;
 }
 
-/* Equal strips of which the last two are used in part. They are piled apart:
- * 5 in piles of 4, then 2. */
+/* Equal strips are cut with one setting of the ruler, but piled entry by entry:
+ * 5 in piles of 4, then 2, then 1. */
 static void strips_cut_short(void **state)
 {
     static const expected steps[] = {
         {QC_STEP_STRIP, 0, 1, N, INCHES(3), 1, 2, 5, 0, 5, 5, 0},
         {QC_STEP_STRIP, 0, 2, N, INCHES(3), 1, 2, 2, 0, 2, 2, 0},
+        {QC_STEP_STRIP, 0, 3, N, INCHES(3), 1, 2, 1, 0, 1, 1, 0},
+        {QC_STEP_STRIP, 0, 4, N, INCHES(3), 1, 2, 1, 0, 1, 1, 0},
         {QC_STEP_SQUARE_END, 1, N, N, 0, 5, 4, 1, 0, 2, 0, 0},
         {QC_STEP_SUBCUT, 1, N, 0, INCHES(3), 5, 4, 13, 0, 26, 65, 65},
         {QC_STEP_SQUARE_END, 2, N, N, 0, 2, 2, 1, 0, 1, 0, 0},
         {QC_STEP_SUBCUT, 2, N, 0, INCHES(3), 2, 2, 7, 0, 7, 14, 79},
+        {QC_STEP_SQUARE_END, 3, N, N, 0, 1, 1, 1, 0, 1, 0, 0},
+        {QC_STEP_SUBCUT, 3, N, 0, INCHES(3), 1, 1, 2, 0, 2, 2, 81},
+        {QC_STEP_SQUARE_END, 4, N, N, 0, 1, 1, 1, 0, 1, 0, 0},
+        {QC_STEP_SUBCUT, 4, N, 1, INCHES(5), 1, 1, 7, 0, 7, 7, 7},
         {QC_STEP_KEEP, 2, N, N, INCHES(19), 2, 1, 0, 0, 0, 2, 0},
+        {QC_STEP_KEEP, 3, N, N, INCHES(34), 1, 1, 0, 0, 0, 1, 0},
+        {QC_STEP_KEEP, 4, N, N, INCHES(5), 1, 1, 0, 0, 0, 1, 0},
     };
     static const char *const texts[] = {
         "Fold sand selvage to selvage; cut 5 strips 3 in x width of fabric "
         "(strip 1).",
-        "Cut 2 more strips 3 in x width of fabric (strip 2), of which only a "
-        "part will be used.",
+        "With the ruler still at 3 in, cut 2 more strips (strip 2).",
+        "With the ruler still at 3 in, cut 1 more strip (strip 3).",
+        "With the ruler still at 3 in, cut 1 more strip (strip 4).",
         "Strip 1: open the 5 strips out flat, pile them up to 4 deep and "
         "square the left ends, cutting off the selvage.",
         "Strip 1: set the ruler to 3 in and, from the squared end, cut 13 "
-        "pieces A, 3 x 3 in, from each of the 5 strips (65 of 79 so far).",
-        "Strip 2: open the last 2 strips out flat, lay them in one pile and "
-        "square the left ends, cutting off the selvage.",
-        "Strip 2: set the ruler to 3 in and, from the squared end, cut only 7 "
-        "pieces A, 3 x 3 in, from each of the last 2 strips (14 now, which "
-        "makes all 79).",
+        "pieces A, 3 x 3 in, from each of the 5 strips (65 of 81 so far).",
+        "Strip 2 (as strip 1, but only in part): open the 2 strips out flat, "
+        "lay them in one pile and square the left ends, cutting off the "
+        "selvage.",
+        "Strip 2: set the ruler to 3 in and, from the squared end, cut 7 "
+        "pieces A, 3 x 3 in, from each of the 2 strips (14 now, 79 of 81 so "
+        "far).",
+        "Strip 3 (as strip 1, but only in part): open the strip out flat and "
+        "square the left end, cutting off the selvage.",
+        "Strip 3: set the ruler to 3 in and, from the squared end, cut 2 "
+        "pieces A, 3 x 3 in, from the strip (2 now, which makes all 81).",
+        "Strip 4: open the strip out flat and square the left end, cutting off "
+        "the selvage.",
+        "Strip 4: set the ruler to 5 in and, from the squared end, cut 7 "
+        "pieces B, 5 x 3 in, from the strip (7 in all).",
         "Keep the right ends of strip 2: 2 rectangles, 19 x 3 in (leftover "
         "1).",
+        "Keep the right end of strip 3: 1 rectangle, 34 x 3 in (leftover 2).",
+        "Keep the right end of strip 4: 1 rectangle, 5 x 3 in (leftover 3).",
     };
     qc_plan *plan = cut_short_plan();
 
@@ -363,6 +396,65 @@ static void strips_cut_short(void **state)
     order(plan, INCHES(2));
     EXPECT_STEPS(plan, steps);
     expect_texts(plan, texts);
+    qc_plan_destroy(plan);
+}
+
+/* The ruler is set anew only where it must be: not for a second run as wide as
+ * the first, nor for the height of a piece as high as its section is wide. */
+static void settings_that_serve_again(void **state)
+{
+    static const char *const texts[] = {
+        "Fold sand selvage to selvage; straighten its cut end, taking off 5 in "
+        "at most.",
+        "Cut 2 strips 5 in x width of fabric (strip 1).",
+        "Strip 1: open the 2 strips out flat, lay them in one pile and square "
+        "the left ends, cutting off the selvage.",
+        "Strip 1: set the ruler to 4 in and, from the squared end, cut 3 "
+        "pieces A, 4 x 5 in, from each of the 2 strips (6 in all).",
+        "Strip 1: keep the ruler at 4 in and, going on to the right, cut 2 "
+        "sections 4 in wide from each of the 2 strips (section 1a, 4 in all).",
+        "Section 1a: leave the sections piled; keep the ruler at 4 in and, "
+        "from the lower edge up, cut 1 piece B, 4 x 4 in, from each of the 4 "
+        "sections (4 in all).",
+    };
+    qc_plan *plan = hand_plan();
+
+    (void)state;
+    hand_fabric(plan, "sand", INCHES(40), INCHES(5));
+    hand_piece(plan, "A", INCHES(4), INCHES(5));
+    hand_piece(plan, "B", INCHES(4), INCHES(4));
+    hand_strip(plan, INCHES(5), 2);
+    hand_row(plan, 3, 0, QC_TURN_NONE);
+    hand_row(plan, 2, 1, QC_TURN_NONE);
+    order(plan, INCHES(30));
+    assert_int_equal(qc_plan_step_count(plan), sizeof texts / sizeof *texts);
+    expect_texts(plan, texts);
+    qc_plan_destroy(plan);
+}
+
+/* No ruler is 25 in long: what is longer is measured, each time anew. */
+static void lengths_beyond_any_ruler(void **state)
+{
+    qc_plan *plan = hand_plan();
+
+    (void)state;
+    hand_fabric(plan, "sand", INCHES(60), 0);
+    hand_piece(plan, "A", INCHES(24), INCHES(25));
+    hand_piece(plan, "B", INCHES(25), INCHES(24));
+    hand_strip(plan, INCHES(25), 1);
+    hand_row(plan, 1, 0, QC_TURN_NONE);
+    hand_row(plan, 1, 1, QC_TURN_NONE);
+    hand_strip(plan, INCHES(25), 1);
+    hand_row(plan, 2, 0, QC_TURN_NONE);
+    order(plan, INCHES(30));
+    assert_string_equal(qc_plan_step_at(plan, 1)->text,
+                        "Cut 1 strip 25 in x width of fabric (strip 2).");
+    assert_non_null(
+        strstr(qc_plan_step_at(plan, 3)->text, "set the ruler to 24 in and"));
+    assert_non_null(strstr(qc_plan_step_at(plan, 4)->text,
+                           "Strip 1: measure 25 in and, going on"));
+    assert_non_null(strstr(qc_plan_step_at(plan, 5)->text,
+                           "Section 1a: set the ruler to 24 in and, from"));
     qc_plan_destroy(plan);
 }
 
@@ -391,7 +483,7 @@ static void single_layers(void **state)
                         "Lay sand out in a single layer; straighten its cut "
                         "end, taking off 1/2 in at most.");
     assert_string_equal(qc_plan_step_at(plan, 2)->text,
-                        "Strip 1: open the 3 strips out flat and, one at a "
+                        "Strip 1: lay the 3 strips out flat and, one at a "
                         "time, square the left ends, cutting off the selvage.");
     assert_null(strstr(qc_plan_step_at(plan, 4)->text, "piled"));
     qc_plan_destroy(plan);
@@ -569,8 +661,10 @@ int main(void)
         cmocka_unit_test(a_section_as_wide_as_the_fabric),
         cmocka_unit_test(stacks_with_trims),
         cmocka_unit_test(what_is_left_of_a_stack),
-        cmocka_unit_test(what_is_left_of_a_strip),
+        cmocka_unit_test(the_last_run_reaches_the_selvage),
         cmocka_unit_test(strips_cut_short),
+        cmocka_unit_test(settings_that_serve_again),
+        cmocka_unit_test(lengths_beyond_any_ruler),
         cmocka_unit_test(single_layers),
         cmocka_unit_test(several_fabrics),
         cmocka_unit_test(a_plan_without_fabrics),
