@@ -20,7 +20,7 @@
 static int open_solver(void **state)
 {
     (void)state;
-    return qci_mip_thread_begin(NULL);
+    return qci_mip_thread_begin(NULL) != QC_STATUS_OK;
 }
 
 static int close_solver(void **state)
