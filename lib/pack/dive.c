@@ -1,5 +1,7 @@
 /* Diving. Every fixing shrinks the need, and patterns are then priced within
- * what is left, so that the end of a dive is not filled with surplus. */
+ * what is left, so that the end of a dive is not filled with surplus. The bound
+ * tells as soon as a dive cannot end within the cap; it then backs out and
+ * takes the next nearest strip, as long as its rounds last. */
 #include "pack/dive.h"
 
 #include <math.h>
@@ -12,44 +14,62 @@
 #define DIVE_ROUNDS 12
 #define WHOLE 1e-6
 
+/* Strips tried at one place. */
+#define WIDTH 3
+
 typedef struct dive {
     qci_master *master;
     qci_solution *out;
-    int64_t *need, *limit, *lo, *hi; /* the master's, to be put back */
+    int64_t cap;
     int64_t hold;
     int32_t turn;
+    int64_t end_round;
     bool dead_end;
 } dive;
 
-static bool save(dive *d)
+/* What a fixing changes. */
+typedef struct state {
+    int64_t *need, *limit, *lo, *hi;
+    qci_solution out;
+} state;
+
+static void clear_state(state *s)
+{
+    qci_free(s->need);
+    qci_free(s->limit);
+    qci_free(s->lo);
+    qci_free(s->hi);
+    qci_solution_clear(&s->out);
+}
+
+static bool save(const dive *d, state *s)
 {
     const qci_master *m = d->master;
     size_t rows = (size_t)m->model->row_count;
     size_t classes = (size_t)m->model->class_count;
 
-    d->need = qci_copy(m->need, rows, sizeof(int64_t));
-    d->limit = qci_copy(m->limit, rows, sizeof(int64_t));
-    d->lo = qci_copy(m->class_lo, classes, sizeof(int64_t));
-    d->hi = qci_copy(m->class_hi, classes, sizeof(int64_t));
-    return d->need && d->limit && d->lo && d->hi;
+    *s = (state){0};
+    s->need = qci_copy(m->need, rows, sizeof(int64_t));
+    s->limit = qci_copy(m->limit, rows, sizeof(int64_t));
+    s->lo = qci_copy(m->class_lo, classes, sizeof(int64_t));
+    s->hi = qci_copy(m->class_hi, classes, sizeof(int64_t));
+    if (s->need && s->limit && s->lo && s->hi &&
+        qci_solution_copy(&s->out, d->out))
+        return true;
+    clear_state(s);
+    return false;
 }
 
-static void put_back(dive *d)
+static void put_back(const dive *d, const state *s)
 {
     qci_master *m = d->master;
     size_t rows = (size_t)m->model->row_count;
     size_t classes = (size_t)m->model->class_count;
 
-    if (d->need && d->limit && d->lo && d->hi) {
-        memcpy(m->need, d->need, rows * sizeof(int64_t));
-        memcpy(m->limit, d->limit, rows * sizeof(int64_t));
-        memcpy(m->class_lo, d->lo, classes * sizeof(int64_t));
-        memcpy(m->class_hi, d->hi, classes * sizeof(int64_t));
-    }
-    qci_free(d->need);
-    qci_free(d->limit);
-    qci_free(d->lo);
-    qci_free(d->hi);
+    memcpy(m->need, s->need, rows * sizeof(int64_t));
+    memcpy(m->limit, s->limit, rows * sizeof(int64_t));
+    memcpy(m->class_lo, s->lo, classes * sizeof(int64_t));
+    memcpy(m->class_hi, s->hi, classes * sizeof(int64_t));
 }
 
 /* How many strips of a pattern are of any use. */
@@ -126,28 +146,38 @@ static qc_status fix_whole(dive *d, bool *any, qc_error *err)
     return status;
 }
 
-/* The column nearest to a whole strip from below, of the higher class where
- * two are equal; the second nearest when `second`. */
-static ptrdiff_t nearest(const qci_master *m, bool second)
+/* Is column a the better one to take: nearer to a whole strip from below, or of
+ * the higher class where two are equal? */
+static bool nearer(const qci_master *m, size_t a, size_t b)
 {
-    ptrdiff_t best = -1, next = -1;
+    double xa = qci_master_use(m, a), xb = qci_master_use(m, b);
+
+    if (fabs(xa - xb) > 1e-7)
+        return xa > xb;
+    return qci_master_pattern(m, a)->cls > qci_master_pattern(m, b)->cls;
+}
+
+/* The nearest columns, at most WIDTH, best first. */
+static int32_t list_nearest(const qci_master *m, const qci_pattern **list)
+{
+    size_t column[WIDTH];
+    int32_t n = 0;
 
     for (size_t j = 0; j < m->columns.count; j++) {
-        double x = qci_master_use(m, j);
-        const qci_pattern *p = qci_master_pattern(m, j);
+        int32_t at;
 
-        if (x <= 0.0 || !useful(m, p))
+        if (qci_master_use(m, j) <= 0.0 || !useful(m, qci_master_pattern(m, j)))
             continue;
-        if (best < 0 || x > qci_master_use(m, (size_t)best) + 1e-7 ||
-            (x > qci_master_use(m, (size_t)best) - 1e-7 &&
-             p->cls > qci_master_pattern(m, (size_t)best)->cls)) {
-            next = best;
-            best = (ptrdiff_t)j;
-        } else if (next < 0 || x > qci_master_use(m, (size_t)next)) {
-            next = (ptrdiff_t)j;
-        }
+        if (n == WIDTH && !nearer(m, j, column[n - 1]))
+            continue;
+        at = n < WIDTH ? n++ : n - 1;
+        for (; at > 0 && nearer(m, j, column[at - 1]); at--)
+            column[at] = column[at - 1];
+        column[at] = j;
     }
-    return second && next >= 0 ? next : best;
+    for (int32_t i = 0; i < n; i++)
+        list[i] = qci_master_pattern(m, column[i]);
+    return n;
 }
 
 static bool all_cut(const qci_master *m)
@@ -158,63 +188,93 @@ static bool all_cut(const qci_master *m)
     return true;
 }
 
-static qc_status one_fixing(dive *d, qc_error *err)
-{
-    bool any;
-    ptrdiff_t j;
-    qc_status status = fix_whole(d, &any, err);
+static qc_status descend(dive *d, qc_error *err);
 
-    if (status || any || d->dead_end)
-        return status;
-    d->turn--;
-    j = nearest(d->master, d->turn == 0);
-    if (j < 0) {
-        d->dead_end = true;
-        return QC_STATUS_OK;
+/* One strip of each of the nearest patterns in turn, until one leads to an end;
+ * dead_end when none does. */
+static qc_status try_each(dive *d, qc_error *err)
+{
+    const qci_pattern *list[WIDTH];
+    int32_t n = list_nearest(d->master, list);
+    qc_status status = QC_STATUS_OK;
+    state s;
+
+    d->dead_end = true;
+    if (--d->turn == 0 && n > 1) {
+        const qci_pattern *first = list[0];
+
+        list[0] = list[1];
+        list[1] = first;
     }
-    return fix(d, qci_master_pattern(d->master, (size_t)j), 1, err);
+    if (!save(d, &s))
+        return qci_no_memory(err);
+    for (int32_t i = 0; i < n && d->dead_end && !status; i++) {
+        if (i && d->master->rounds >= d->end_round)
+            break;
+        d->dead_end = false;
+        status = fix(d, list[i], 1, err);
+        if (!status && !d->dead_end)
+            status = descend(d, err);
+        if (!status && d->dead_end) {
+            put_back(d, &s);
+            if (!qci_solution_copy(d->out, &s.out))
+                status = qci_no_memory(err);
+        }
+    }
+    clear_state(&s);
+    return status;
 }
 
-static qc_status descend(dive *d, int64_t cap, qc_error *err)
+/* From the present need to its end, or to dead_end. */
+static qc_status descend(dive *d, qc_error *err)
 {
     qci_master *m = d->master;
 
-    while (!d->dead_end && !all_cut(m)) {
+    while (!all_cut(m)) {
         int64_t bound = 0;
+        bool any;
         qci_cg_end end;
         qc_status status = qci_master_apply(m, err);
 
         if (!status)
-            status = qci_master_generate(m, cap - d->out->height, DIVE_ROUNDS,
-                                         &bound, &end, err);
+            status = qci_master_generate(m, d->cap - d->out->height,
+                                         DIVE_ROUNDS, &bound, &end, err);
         if (status)
             return status;
-        if (end == QCI_CG_PRUNED || end == QCI_CG_STOPPED)
-            d->dead_end = true;
-        else
-            status = one_fixing(d, err);
-        if (status)
+        d->dead_end = end == QCI_CG_PRUNED || end == QCI_CG_STOPPED;
+        if (d->dead_end)
+            return QC_STATUS_OK;
+        status = fix_whole(d, &any, err);
+        if (status || d->dead_end)
             return status;
+        if (!any)
+            return try_each(d, err);
     }
     return QC_STATUS_OK;
 }
 
-qc_status qci_dive(qci_master *master, int64_t cap, int64_t hold, int32_t turn,
-                   qci_solution *out, qc_error *err)
+qc_status qci_dive(qci_master *master, qci_dive_plan plan, qci_solution *out,
+                   qc_error *err)
 {
-    dive d = {.master = master, .out = out, .hold = hold, .turn = turn};
-    qc_status status = QC_STATUS_OK;
+    dive d = {.master = master,
+              .out = out,
+              .cap = plan.cap,
+              .hold = plan.hold,
+              .turn = plan.turn,
+              .end_round = master->rounds + plan.rounds};
+    qc_status status;
+    state s;
 
     qci_solution_clear(out);
-    if (!save(&d))
-        status = qci_no_memory(err);
-    else
-        status = descend(&d, cap, err);
+    if (!save(&d, &s))
+        return qci_no_memory(err);
+    status = descend(&d, err);
     if (!status && !d.dead_end)
         status = qci_lower(master, out, err);
-    if (status || d.dead_end || out->height > cap)
+    if (status || d.dead_end || out->height > plan.cap)
         qci_solution_clear(out);
-    put_back(&d);
+    put_back(&d, &s);
+    clear_state(&s);
     if (!status)
         status = qci_master_apply(master, err);
     return status;

@@ -4,14 +4,21 @@
 
 #include "pack/master.h"
 
+typedef struct qci_dive_plan {
+    int64_t cap;  /* only solutions up to this height count */
+    int64_t hold; /* strips of each pattern held back from the first rounding */
+    int32_t turn; /* the choice, from 1, at which the second nearest strip is
+                     tried first; 0: none */
+    int32_t rounds; /* linear programs after which it does not back out again */
+} qci_dive_plan;
+
 /* Rounds down what is whole, solves again for what is left, and where nothing
- * is whole takes the strip that is nearest to it; until all is cut. Starts from
- * the master's present need and class bounds, and leaves them as they were.
- * `hold` strips of each pattern are held back from the first rounding; `turn`
- * picks another strip than the nearest at the turn-th choice (0: never).
- * `out` stays empty when no solution of at most `cap` is found. */
-qc_status qci_dive(qci_master *master, int64_t cap, int64_t hold, int32_t turn,
-                   qci_solution *out, qc_error *err);
+ * is whole takes the strip that is nearest to it; until all is cut. Backs out
+ * of what cannot end within the cap. Starts from the master's present need and
+ * class bounds, and leaves them as they were. `out` stays empty when nothing is
+ * found. */
+qc_status qci_dive(qci_master *master, qci_dive_plan plan, qci_solution *out,
+                   qc_error *err);
 
 /* The best whole solution over the present columns, by GLPK within `nodes`
  * nodes, for what is left of the LP's whole part less `hold` of each. */

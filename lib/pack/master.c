@@ -308,8 +308,9 @@ static qc_status raise_helpers(qci_master *master, qc_error *err)
     return status;
 }
 
-/* Helpers dearer than this (in highest strips) prove nothing more. */
-#define HELPER_LIMIT 1e6
+/* Helpers dearer than this (in highest strips) prove nothing more, and spoil
+ * the duals. */
+#define HELPER_LIMIT 2e3
 
 static bool helpers_spent(const qci_master *master)
 {

@@ -128,7 +128,8 @@ static void take_prices(qci_oracle *oracle, const qci_prices *prices)
 
         oracle->bonus_first[row] = b;
         for (; b < prices->bonus_count && prices->bonus[b].row == row; b++)
-            if (prices->bonus[b].value > 0)
+            if (prices->bonus[b].value > 0 &&
+                prices->bonus[b].at <= prices->limit[row])
                 most += (prices->bonus[b].value + prices->bonus[b].at - 1) /
                         prices->bonus[b].at;
         oracle->amortised[row] = most;

@@ -11,6 +11,8 @@
 /* Dives beside the best solution, and pricings for each candidate. */
 #define CANDIDATES 6
 #define REDUCE_CALLS 4000
+/* Linear programs for a dive. */
+#define DIVE_ROUNDS 60
 
 typedef struct polish {
     qci_master *master;
@@ -105,7 +107,9 @@ static qc_status try_dive(polish *p, int32_t turn, qc_error *err)
         status =
             qci_master_generate(p->master, INT64_MAX, 100, &bound, &end, err);
     if (!status)
-        status = qci_dive(p->master, p->cap, turn % 3, turn, &candidate, err);
+        status = qci_dive(p->master,
+                          (qci_dive_plan){p->cap, turn % 3, turn, DIVE_ROUNDS},
+                          &candidate, err);
     if (!status && candidate.height)
         status = consider(p, &candidate, err);
     qci_solution_clear(&candidate);

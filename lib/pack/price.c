@@ -182,6 +182,19 @@ static bool take_pattern(int32_t cls, int64_t value, const int32_t *sequence,
     return true;
 }
 
+/* Nodes of a walk; the long one is for when no short one found anything, and
+ * yet some class was not walked to its end. */
+#define SHORT_WALK 4000
+#define LONG_WALK 60000
+
+static bool promises_more(const qci_master *master)
+{
+    for (int k = 0; k < master->model->class_count; k++)
+        if (master->best[k] > master->threshold[k])
+            return true;
+    return false;
+}
+
 qc_status qci_price_round(qci_master *master, int64_t *bound, qc_error *err)
 {
     const qci_model *model = master->model;
@@ -190,7 +203,7 @@ qc_status qci_price_round(qci_master *master, int64_t *bound, qc_error *err)
     qci_prices prices = {.value = master->value,
                          .limit = master->limit,
                          .threshold = master->threshold,
-                         .node_limit = 4000};
+                         .node_limit = SHORT_WALK};
 
     if (!read_bonuses(master, &prices.bonus_count, &sum))
         return qci_no_memory(err);
@@ -203,6 +216,12 @@ qc_status qci_price_round(qci_master *master, int64_t *bound, qc_error *err)
     if (!qci_oracle_price(master->oracle, &prices, master->best, take_pattern,
                           master))
         return qci_no_memory(err);
+    if (!master->found && promises_more(master)) {
+        prices.node_limit = LONG_WALK;
+        if (!qci_oracle_price(master->oracle, &prices, master->best,
+                              take_pattern, master))
+            return qci_no_memory(err);
+    }
     *bound = scaled_bound(master, sum);
     return QC_STATUS_OK;
 }

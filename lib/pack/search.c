@@ -19,6 +19,9 @@
 /* Nodes of GLPK's for a restricted program, at the root and below. */
 #define ROOT_NODES 300
 #define LEAF_NODES 15
+/* Linear programs for a dive. */
+#define ROOT_ROUNDS 250
+#define LEAF_ROUNDS 60
 
 typedef struct node {
     int64_t bound;
@@ -128,7 +131,9 @@ static bool over(const search *s)
 static qc_status try_dive(search *s, int64_t hold, int32_t turn, qc_error *err)
 {
     qci_solution found = {0};
-    qc_status status = qci_dive(s->master, s->cap, hold, turn, &found, err);
+    int32_t rounds = s->visited == 1 ? ROOT_ROUNDS : LEAF_ROUNDS;
+    qc_status status = qci_dive(
+        s->master, (qci_dive_plan){s->cap, hold, turn, rounds}, &found, err);
 
     if (!status)
         status = offer(s, &found, err);
