@@ -2,7 +2,8 @@
  *
  * mini_check() replays every plan's strips against the demand; here the answers
  * of related jobs are set against each other. A value that was not proved is
- * compared by its bounds only, since a plan may then be unlucky.
+ * compared by its bounds only, since a plan may then be unlucky; plans are
+ * compared whole only where counted limits, not the clock, ended the solves.
  *
  * The first seed is printed; QC_SEED sets it.
  */
@@ -12,12 +13,14 @@
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 #include <cmocka.h>
 
 #include "mini.h"
 
 #define HALF (QC_INCH / 2)
+#define LIMIT_MS 4000
 
 static uint64_t first_seed = 20240601;
 
@@ -40,6 +43,7 @@ static void random_job(mini_job *job, uint64_t seed, int types, int64_t most)
     mini_random r = {first_seed + seed};
 
     mini_init(job);
+    job->time_limit_ms = LIMIT_MS;
     job->width = mini_between(&r, 78, 88) * HALF;
     job->print = (qc_print)mini_between(&r, 0, 3);
     job->stages = (int)mini_between(&r, 2, 3);
@@ -55,8 +59,21 @@ static void random_job(mini_job *job, uint64_t seed, int types, int64_t most)
     }
 }
 
+/* Whether the clock ended one of the solves since this was last cleared. Where
+ * it did, two plans may differ, and are not compared. */
+static bool clock_ended;
+
+static int64_t now_ms(void)
+{
+    struct timespec t;
+
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (int64_t)t.tv_sec * 1000 + t.tv_nsec / 1000000;
+}
+
 static qc_plan *solve(const mini_job *job, int threads, uint64_t seed)
 {
+    int64_t start = now_ms();
     qc_plan *plan = NULL;
     const char *wrong;
     qc_error err;
@@ -72,6 +89,8 @@ static qc_plan *solve(const mini_job *job, int threads, uint64_t seed)
     if (wrong)
         fail_msg("seed %llu + %llu: %s", (unsigned long long)first_seed,
                  (unsigned long long)seed, wrong);
+    if (now_ms() - start >= job->time_limit_ms)
+        clock_ended = true;
     return plan;
 }
 
@@ -90,12 +109,11 @@ static void plans_keep_the_definition(void **state)
     uint64_t seed;
 
     (void)state;
-    for (seed = 0; seed < 40; seed++) {
-        mini_job job;
+    for (seed = 0; seed < 30; seed++) {
+        static mini_job job;
         qc_plan *plan;
         const qc_plan_fabric *f;
         random_job(&job, seed, (int)(seed % 10) + 1, seed % 3 ? 30 : 200);
-        job.time_limit_ms = 5000;
         plan = solve(&job, 1, seed); /* all default goals; bound <= bought */
         f = qc_plan_fabric_at(plan, 0);
         assert_int_equal(f->hand_method, mini_hand_method(&job));
@@ -108,8 +126,8 @@ static void more_width_never_costs_more(void **state)
     uint64_t seed;
 
     (void)state;
-    for (seed = 100; seed < 115; seed++) {
-        mini_job job;
+    for (seed = 100; seed < 110; seed++) {
+        static mini_job job;
         qc_level before;
         int k;
         random_job(&job, seed, (int)(seed % 6) + 1, 20);
@@ -132,8 +150,8 @@ static void one_more_piece_never_saves(void **state)
     uint64_t seed;
 
     (void)state;
-    for (seed = 200; seed < 215; seed++) {
-        mini_job job;
+    for (seed = 200; seed < 210; seed++) {
+        static mini_job job;
         qc_level before;
         int k;
         random_job(&job, seed, (int)(seed % 6) + 1, 20);
@@ -157,15 +175,17 @@ static void one_more_piece_never_saves(void **state)
 static void twice_the_lengths_twice_the_answer(void **state)
 {
     uint64_t seed;
+    int compared = 0;
 
     (void)state;
     for (seed = 300; seed < 320; seed++) {
-        mini_job job;
+        static mini_job job;
         qc_plan *once, *twice;
         const qc_plan_fabric *a, *b;
         size_t i;
-        random_job(&job, seed, (int)(seed % 8) + 1, 40);
+        random_job(&job, seed, (int)(seed % 6) + 1, 30);
         mini_goals(&job, "bu");
+        clock_ended = false;
         once = solve(&job, 1, seed);
         job.width *= 2;
         job.square_up *= 2;
@@ -178,15 +198,21 @@ static void twice_the_lengths_twice_the_answer(void **state)
         twice = solve(&job, 1, seed);
         a = qc_plan_fabric_at(once, 0);
         b = qc_plan_fabric_at(twice, 0);
-        assert_int_equal(b->bought, 2 * a->bought);
-        assert_int_equal(b->used, 2 * a->used);
-        assert_int_equal(b->bound, 2 * a->bound);
         assert_int_equal(b->hand_method, 2 * a->hand_method);
-        assert_int_equal(b->narrowest_width, 2 * a->narrowest_width);
-        assert_int_equal(b->strip_count, a->strip_count);
+        assert_true(b->bound <= 2 * a->bought && 2 * a->bound <= b->bought);
+        if (!clock_ended) {
+            assert_int_equal(b->bought, 2 * a->bought);
+            assert_int_equal(b->used, 2 * a->used);
+            assert_int_equal(b->bound, 2 * a->bound);
+            assert_int_equal(b->narrowest_width, 2 * a->narrowest_width);
+            assert_int_equal(b->strip_count, a->strip_count);
+            compared++;
+        }
         qc_plan_destroy(once);
         qc_plan_destroy(twice);
     }
+    print_message("%d of 20 compared whole\n", compared);
+    assert_true(compared > 0);
 }
 
 /* Whether two sections are the same when piece p of `b` was piece name[p] of
@@ -207,19 +233,45 @@ static bool same_subcut(const qc_subcut *a, const qc_subcut *b,
     return true;
 }
 
+/* The same strips, when piece p of `b` was piece name[p] of `a`. */
+static void assert_same_strips(const qc_plan *a, const qc_plan *b,
+                               const size_t *name)
+{
+    const qc_plan_fabric *fa = qc_plan_fabric_at(a, 0);
+    const qc_plan_fabric *fb = qc_plan_fabric_at(b, 0);
+    size_t i, j;
+
+    assert_int_equal(fa->bought, fb->bought);
+    assert_int_equal(fa->bound, fb->bound);
+    assert_int_equal(fa->used, fb->used);
+    assert_int_equal(fa->setups, fb->setups);
+    assert_int_equal(fa->cuts, fb->cuts);
+    assert_int_equal(fa->narrowest_width, fb->narrowest_width);
+    assert_int_equal(fa->strip_count, fb->strip_count);
+    for (i = 0; i < fa->strip_count; i++) {
+        const qc_strip *sa = qc_plan_strip_at(a, 0, i);
+        const qc_strip *sb = qc_plan_strip_at(b, 0, i);
+        assert_int_equal(sa->height, sb->height);
+        assert_int_equal(sa->repeat, sb->repeat);
+        assert_int_equal(sa->subcut_count, sb->subcut_count);
+        for (j = 0; j < sa->subcut_count; j++)
+            assert_true(same_subcut(&sa->subcuts[j], &sb->subcuts[j], name));
+    }
+}
+
 static void the_order_of_pieces_is_nothing(void **state)
 {
     uint64_t seed;
+    int compared = 0;
 
     (void)state;
     for (seed = 400; seed < 420; seed++) {
         mini_random r = {first_seed ^ seed};
-        mini_job job, mixed;
-        size_t name[MINI_MAX_PIECES], i, j;
+        static mini_job job, mixed;
+        static size_t name[MINI_MAX_PIECES];
+        size_t i;
         qc_plan *a, *b;
-        const qc_plan_fabric *fa, *fb;
-        random_job(&job, seed, (int)(seed % 8) + 2, 30);
-        job.time_limit_ms = 60000; /* counted limits end it, not the clock */
+        random_job(&job, seed, (int)(seed % 5) + 2, 20);
         mixed = job;
         for (i = 0; i < job.piece_count; i++)
             name[i] = i;
@@ -231,30 +283,18 @@ static void the_order_of_pieces_is_nothing(void **state)
         }
         for (i = 0; i < job.piece_count; i++)
             mixed.pieces[i] = job.pieces[name[i]];
+        clock_ended = false;
         a = solve(&job, 1, seed);
         b = solve(&mixed, 1, seed);
-        fa = qc_plan_fabric_at(a, 0);
-        fb = qc_plan_fabric_at(b, 0);
-        assert_int_equal(fa->bought, fb->bought);
-        assert_int_equal(fa->bound, fb->bound);
-        assert_int_equal(fa->used, fb->used);
-        assert_int_equal(fa->setups, fb->setups);
-        assert_int_equal(fa->cuts, fb->cuts);
-        assert_int_equal(fa->narrowest_width, fb->narrowest_width);
-        assert_int_equal(fa->strip_count, fb->strip_count);
-        for (i = 0; i < fa->strip_count; i++) {
-            const qc_strip *sa = qc_plan_strip_at(a, 0, i);
-            const qc_strip *sb = qc_plan_strip_at(b, 0, i);
-            assert_int_equal(sa->height, sb->height);
-            assert_int_equal(sa->repeat, sb->repeat);
-            assert_int_equal(sa->subcut_count, sb->subcut_count);
-            for (j = 0; j < sa->subcut_count; j++)
-                assert_true(
-                    same_subcut(&sa->subcuts[j], &sb->subcuts[j], name));
+        if (!clock_ended) {
+            assert_same_strips(a, b, name);
+            compared++;
         }
         qc_plan_destroy(a);
         qc_plan_destroy(b);
     }
+    print_message("%d of 20 compared whole\n", compared);
+    assert_true(compared > 0);
 }
 
 /* Four fabrics in one job, so that threads have something to share. */
@@ -270,9 +310,9 @@ static qc_job *many_fabrics(uint64_t seed)
 
     qc_job_spec_init(&spec, QC_UNITS_IN);
     for (i = 0; i < 4; i++) {
-        mini_job mini;
+        static mini_job mini;
         size_t k;
-        random_job(&mini, seed * 4 + i, (int)(seed + i) % 5 + 2, 25);
+        random_job(&mini, seed * 4 + i, (int)(seed + i) % 4 + 2, 15);
         qc_fabric_spec_init(&fabrics[i]);
         fabrics[i].id = ids[i];
         fabrics[i].width = mini.width;
@@ -295,41 +335,54 @@ static qc_job *many_fabrics(uint64_t seed)
     spec.fabric_count = 4;
     spec.pieces = pieces;
     spec.piece_count = n;
-    spec.time_limit_ms = 60000;
     assert_int_equal(qc_job_create(&spec, &job, NULL), QC_STATUS_OK);
     return job;
+}
+
+/* The plan of a job as JSON; *ended: the clock ended the solve. */
+static char *solve_to_json(const qc_job *job, int threads, bool *ended)
+{
+    int64_t start = now_ms();
+    qc_solve_options options;
+    qc_plan *plan = NULL;
+    char *text = NULL;
+
+    qc_solve_options_init(&options);
+    options.threads = threads;
+    options.time_limit_ms = LIMIT_MS;
+    assert_int_equal(qc_job_solve(job, &options, &plan, NULL), QC_STATUS_OK);
+    assert_int_equal(qc_plan_json(plan, &text, NULL), QC_STATUS_OK);
+    qc_plan_destroy(plan);
+    *ended = *ended || now_ms() - start >= LIMIT_MS;
+    return text;
 }
 
 static void threads_and_runs_change_no_byte(void **state)
 {
     static const int threads[] = {1, 1, 2, 4};
     uint64_t seed;
+    int compared = 0;
     size_t i;
 
     (void)state;
     for (seed = 500; seed < 505; seed++) {
         qc_job *job = many_fabrics(seed);
-        char *first = NULL;
-        for (i = 0; i < 4; i++) {
-            qc_solve_options options;
-            qc_plan *plan = NULL;
-            char *text = NULL;
-            qc_solve_options_init(&options);
-            options.threads = threads[i];
-            assert_int_equal(qc_job_solve(job, &options, &plan, NULL),
-                             QC_STATUS_OK);
-            assert_int_equal(qc_plan_json(plan, &text, NULL), QC_STATUS_OK);
-            qc_plan_destroy(plan);
-            if (!first) {
-                first = text;
-                continue;
-            }
-            assert_string_equal(text, first);
+        bool ended = false;
+        char *first = solve_to_json(job, threads[0], &ended);
+        for (i = 1; i < 4 && !ended; i++) {
+            char *text = solve_to_json(job, threads[i], &ended);
+            if (!ended && strcmp(text, first) != 0)
+                fail_msg("seed %llu + %llu: %d threads give another plan",
+                         (unsigned long long)first_seed,
+                         (unsigned long long)seed, threads[i]);
+            compared += !ended;
             qc_text_destroy(text);
         }
         qc_text_destroy(first);
         qc_job_destroy(job);
     }
+    print_message("%d of 15 compared\n", compared);
+    assert_true(compared > 0);
 }
 
 static void the_narrowest_width_is_one(void **state)
@@ -339,7 +392,7 @@ static void the_narrowest_width_is_one(void **state)
 
     (void)state;
     for (seed = 600; seed < 620; seed++) {
-        mini_job job;
+        static mini_job job;
         qc_plan *plan;
         qc_plan_fabric f;
         size_t i;
