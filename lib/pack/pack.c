@@ -145,6 +145,19 @@ static qc_status too_long(qc_error *err)
                     "%s", "more fabric than the longest length allowed");
 }
 
+/* One set-up, unless it is proved that one is too few. */
+static qc_status bound_setups(job *j, qc_error *err)
+{
+    int64_t room = qci_free_height(j->demand, j->model, j->best.height);
+    bool two = false;
+    qc_status status = QC_STATUS_OK;
+
+    if (wants(j->demand, QC_GOAL_SETUPS))
+        status = qci_setups_need_two(j->master, room, &two, err);
+    j->setups = two ? 2 : 1;
+    return status;
+}
+
 static qc_status solve(job *j, qc_error *err)
 {
     qc_status status =
@@ -160,11 +173,9 @@ static qc_status solve(job *j, qc_error *err)
         status = qci_polish(j->master, j->demand, &j->best, j->packing, err);
     if (status)
         return status;
-    j->setups = 1;
-    if (wants(j->demand, QC_GOAL_SETUPS) &&
-        qci_setups_need_two(
-            j->master, qci_free_height(j->demand, j->model, j->best.height)))
-        j->setups = 2;
+    status = bound_setups(j, err);
+    if (status)
+        return status;
     fill_levels(j);
     j->packing->bound = qci_bound_goal(j->demand, j->model, j->packing,
                                        j->bound, QC_GOAL_BOUGHT);

@@ -64,8 +64,9 @@ static bool catch_pattern(int32_t cls, int64_t value, const int32_t *sequence,
 
     (void)value;
     r->caught = qci_pattern_create(r->model, cls, sequence, length);
-    r->failed = !r->caught;
-    return !r->failed;
+    if (!r->caught)
+        r->failed = true;
+    return r->caught != NULL;
 }
 
 /* The pattern of most area above `least` within r->limit, or NULL. *bound is no
@@ -149,7 +150,8 @@ static bool cover_by_one(reducer *r, const int64_t *left, int64_t room,
 {
     bool open = false;
 
-    for (int32_t k = 0; k < r->model->class_count && r->calls > 0; k++) {
+    for (int32_t k = 0; k < r->model->class_count && r->calls > 0 && !r->failed;
+         k++) {
         int64_t times;
         qci_pattern *p = one_pattern(r, left, room, k, &times, &open);
 
@@ -335,21 +337,24 @@ qc_status qci_setups_reduce(qci_master *master, int64_t cap, int32_t calls,
     return r.failed ? qci_no_memory(err) : QC_STATUS_OK;
 }
 
-bool qci_setups_need_two(qci_master *master, int64_t cap)
+qc_status qci_setups_need_two(qci_master *master, int64_t cap, bool *proved,
+                              qc_error *err)
 {
     reducer r;
-    bool proved = true;
+    bool open = false;
 
+    *proved = true;
     if (!begin(&r, master, cap, 1))
-        proved = false;
-    for (int32_t k = 0; k < master->model->class_count && proved; k++) {
+        r.failed = true;
+    for (int32_t k = 0; k < master->model->class_count && *proved && !r.failed;
+         k++) {
         int64_t times;
         qci_pattern *p =
-            one_pattern(&r, master->model->demand, cap, k, &times, &r.failed);
+            one_pattern(&r, master->model->demand, cap, k, &times, &open);
 
-        proved = !p && !r.failed;
+        *proved = !p && !open;
         qci_pattern_destroy(p);
     }
     end(&r);
-    return proved;
+    return r.failed ? qci_no_memory(err) : QC_STATUS_OK;
 }

@@ -11,6 +11,7 @@ qc_status qci_setups_reduce(qci_master *master, int64_t cap, int32_t calls,
                             qci_solution *solution, qc_error *err);
 
 /* Is it proved that one pattern alone cannot meet the demand within `cap`? */
-bool qci_setups_need_two(qci_master *master, int64_t cap);
+qc_status qci_setups_need_two(qci_master *master, int64_t cap, bool *proved,
+                              qc_error *err);
 
 #endif
