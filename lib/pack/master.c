@@ -256,8 +256,9 @@ qc_status qci_master_apply(qci_master *master, qc_error *err)
     qc_status status = QC_STATUS_OK;
 
     for (int i = 0; i < rows && !status; i++)
-        status = qci_lp_bound_row(master->lp, i, (double)master->need[i],
-                                  INFINITY, err);
+        status = qci_lp_bound_row(
+            master->lp, i, (double)master->need[i],
+            model->exact ? (double)master->need[i] : INFINITY, err);
     for (int k = 0; k < classes && !status; k++)
         status =
             qci_lp_bound_row(master->lp, rows + k, (double)master->class_lo[k],

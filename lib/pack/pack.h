@@ -22,7 +22,8 @@ typedef struct qci_section {
 typedef struct qci_strip {
     qc_length height;
     int32_t repeat;
-    bool cut_short; /* the entry before it with some sections left out */
+    bool cut_short; /* one strip: the last of the entry before it, with some
+                       sections left out */
     size_t section_count;
     qci_section *sections;
 } qci_strip;

@@ -56,6 +56,7 @@ void qci_stack_tables(qci_oracle *oracle)
     int32_t n = oracle->model->lay_count;
     int64_t *end = up(oracle, n);
 
+    oracle->last_class = -2; /* none yet */
     for (int64_t y = 0; y <= oracle->cells_y; y++)
         end[y] = y && must_fill(oracle) ? NEVER : 0;
     for (int32_t i = n - 1; i >= 0; i--)
@@ -70,21 +71,28 @@ static bool usable(const qci_oracle *oracle, int32_t lay, int64_t height)
            oracle->prices->limit[l->row] > 0;
 }
 
+/* What a section opened by `lay` is worth at most in a strip of this height. */
+static int64_t section_worth(const qci_oracle *oracle, int32_t lay,
+                             int64_t height)
+{
+    int64_t own = oracle->model->lays[lay].height;
+
+    if (!usable(oracle, lay, height))
+        return NEVER;
+    return piece_value(oracle, lay) +
+           up(oracle, lay)[(height - own) / oracle->unit_y];
+}
+
 /* Sections opened by `lay` joined to those of the lays after it. */
-static void add_across(const qci_oracle *oracle, int32_t lay, int64_t height)
+static void add_across(const qci_oracle *oracle, int32_t lay)
 {
     int64_t width = oracle->model->lays[lay].width;
     int64_t cells = width / oracle->unit_x;
     int64_t most = oracle->model->width / width;
+    int64_t gain = oracle->section[lay];
     const int64_t *from = across(oracle, lay + 1);
     int64_t *to = across(oracle, lay);
-    int64_t gain = NEVER;
 
-    if (usable(oracle, lay, height))
-        gain = piece_value(oracle, lay) +
-               up(oracle, lay)[(height - oracle->model->lays[lay].height) /
-                               oracle->unit_y];
-    oracle->section[lay] = gain;
     for (int64_t x = 0; x <= oracle->cells_x; x++) {
         to[x] = from[x];
         if (gain <= 0)
@@ -96,14 +104,28 @@ static void add_across(const qci_oracle *oracle, int32_t lay, int64_t height)
     }
 }
 
-static void fill(const qci_oracle *oracle, int64_t height)
+/* Fills section[] for a height; says whether anything changed. */
+static bool fill_sections(const qci_oracle *oracle, int64_t height)
+{
+    bool changed = false;
+
+    for (int32_t i = 0; i < oracle->model->lay_count; i++) {
+        int64_t worth = section_worth(oracle, i, height);
+
+        changed = changed || worth != oracle->section[i];
+        oracle->section[i] = worth;
+    }
+    return changed;
+}
+
+static void fill(const qci_oracle *oracle)
 {
     int64_t *end = across(oracle, oracle->model->lay_count);
 
     for (int64_t x = 0; x <= oracle->cells_x; x++)
         end[x] = 0;
     for (int32_t i = oracle->model->lay_count - 1; i >= 0; i--)
-        add_across(oracle, i, height);
+        add_across(oracle, i);
 }
 
 /* A walk stands at lay `open` (the opener of the section in hand), with `width`
@@ -238,12 +260,22 @@ static void next_piece(qci_oracle *oracle, place p, int32_t from,
 int64_t qci_stack_price(qci_oracle *oracle, int32_t cls)
 {
     int64_t height = oracle->model->height[cls], promise;
+    const int64_t *threshold = oracle->prices->threshold;
 
-    fill(oracle, height);
+    /* A higher strip that holds nothing more is only dearer. */
+    if (!fill_sections(oracle, height) && cls == oracle->last_class + 1 &&
+        threshold[cls] >= threshold[cls - 1]) {
+        oracle->last_class = cls;
+        return oracle->last_best;
+    }
+    fill(oracle);
+    oracle->last_class = cls;
     promise = across(oracle, 0)[oracle->cells_x];
+    oracle->last_best = promise;
     if (promise <= oracle->best_value)
         return promise;
     next_section(oracle, (place){0, oracle->model->width, 0, 0, 0}, height);
-    return oracle->capped || promise < oracle->best_value ? promise
-                                                          : oracle->best_value;
+    if (!oracle->capped && oracle->best_value < promise)
+        oracle->last_best = oracle->best_value;
+    return oracle->last_best;
 }
