@@ -11,7 +11,7 @@
 #include "base/error.h"
 
 /* Rounds of column generation after each fixing. */
-#define DIVE_ROUNDS 12
+#define DIVE_ROUNDS 40
 #define WHOLE 1e-6
 
 /* Strips tried at one place. */
