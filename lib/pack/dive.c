@@ -272,7 +272,9 @@ qc_status qci_dive(qci_master *master, qci_dive_plan plan, qci_solution *out,
     qci_solution_clear(out);
     if (!save(&d, &s))
         return qci_no_memory(err);
+    master->longest_walk = QCI_DIVE_WALK;
     status = descend(&d, err);
+    master->longest_walk = QCI_LONG_WALK;
     if (!status && !d.dead_end)
         status = qci_lower(master, out, err);
     if (status || d.dead_end || out->height > plan.cap ||

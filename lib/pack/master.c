@@ -74,6 +74,7 @@ qc_status qci_master_create(const qci_model *model, const qci_watch *watch,
     master->model = model;
     master->watch = watch;
     master->helper_cost = 4.0 * (double)model->height[model->class_count - 1];
+    master->longest_walk = QCI_LONG_WALK;
     if (!make_room(master)) {
         status = qci_no_memory(err);
         goto done;

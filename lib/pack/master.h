@@ -17,6 +17,10 @@
 #include "pack/pack.h"
 #include "pack/solution.h"
 
+/* Walks for bounds that close nodes, and for dives. */
+#define QCI_LONG_WALK 60000
+#define QCI_DIVE_WALK 300
+
 #define QCI_MANY (INT64_C(1) << 40) /* no upper bound */
 
 typedef struct qci_count_row {
@@ -40,7 +44,8 @@ typedef struct qci_master {
     int64_t *class_lo, *class_hi;
     QCI_VEC(qci_count_row) counts; /* by LP row */
     double helper_cost;
-    int64_t rounds; /* linear programs solved: the deterministic clock */
+    int32_t longest_walk; /* nodes that pricing may spend on one class */
+    int64_t rounds;       /* linear programs solved: the deterministic clock */
     /* Scratch of pricing. */
     int64_t *value, *threshold, *best, *gain;
     qci_bonus *bonus;

@@ -31,7 +31,9 @@ typedef struct qci_strip {
 typedef struct qci_packing {
     qci_strip *strips; /* tallest first; a cut_short entry follows its parent */
     size_t strip_count;
-    qc_level levels[QC_GOAL_COUNT]; /* one per goal of the demand */
+    qc_level
+        levels[QC_GOAL_COUNT]; /* one per goal of the demand; money as the
+                                  length bought: prices are not known here */
     qc_length used;
     qc_length bought;
     qc_length bound; /* on bought, whatever the goals are */

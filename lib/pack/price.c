@@ -183,11 +183,16 @@ static bool take_pattern(int32_t cls, int64_t value, const int32_t *sequence,
     return true;
 }
 
-/* Nodes of a walk: longer walks are for when shorter ones found nothing, and
- * yet some class was not walked to its end. */
+/* Nodes of a walk: longer walks are for when shorter ones found nothing, yet
+ * some class was not walked to its end, and that costs the bound something. */
 #define SHORT_WALK 300
 #define WALK_GROWTH 14
-#define LONG_WALK 60000
+
+/* What the bound would be if no pattern were worth more than is known. */
+static int64_t lp_rounded_up(const qci_master *master)
+{
+    return (int64_t)ceil(qci_lp_objective(master->lp) - 1e-6);
+}
 
 static bool promises_more(const qci_master *master)
 {
@@ -219,9 +224,10 @@ qc_status qci_price_round(qci_master *master, int64_t *bound, qc_error *err)
         if (!qci_oracle_price(master->oracle, &prices, master->best,
                               take_pattern, master))
             return qci_no_memory(err);
+        *bound = scaled_bound(master, sum);
         prices.node_limit *= WALK_GROWTH;
-    } while (!master->found && promises_more(master) &&
-             prices.node_limit <= LONG_WALK && !qci_master_stopped(master));
-    *bound = scaled_bound(master, sum);
+    } while (!master->found && prices.node_limit <= master->longest_walk &&
+             promises_more(master) && *bound < lp_rounded_up(master) &&
+             !qci_master_stopped(master));
     return QC_STATUS_OK;
 }

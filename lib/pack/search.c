@@ -20,7 +20,7 @@
 #define ROOT_NODES 300
 #define LEAF_NODES 15
 /* Linear programs for a dive. */
-#define ROOT_ROUNDS 250
+#define ROOT_ROUNDS 100
 #define LEAF_ROUNDS 60
 
 typedef struct node {

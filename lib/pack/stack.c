@@ -7,7 +7,7 @@
  * beyond its limit; the walk does not, and prunes with them. Without trimming a
  * stack must fill its strip exactly. Cost: lays x (width x classes + height).
  */
-#include "base/alloc.h"
+#include "base/wide.h"
 #include "pack/oracle_inner.h"
 
 /* Less than any value, and safe to add values to. */
@@ -257,6 +257,23 @@ static void next_piece(qci_oracle *oracle, place p, int32_t from,
         next_section(oracle, p, height);
 }
 
+/* The width filled with the section worth most for its width: above what any
+ * pattern is worth, and found without a table. */
+static int64_t fractional_worth(const qci_oracle *oracle)
+{
+    int64_t width = oracle->model->width, worth = 0, per = 1;
+
+    for (int32_t i = 0; i < oracle->model->lay_count; i++) {
+        int64_t gain = oracle->section[i], w = oracle->model->lays[i].width;
+
+        if (gain > 0 && (qci_wide)gain * per > (qci_wide)worth * w) {
+            worth = gain;
+            per = w;
+        }
+    }
+    return (int64_t)(((qci_wide)worth * width + per - 1) / per);
+}
+
 int64_t qci_stack_price(qci_oracle *oracle, int32_t cls)
 {
     int64_t height = oracle->model->height[cls], promise;
@@ -268,8 +285,11 @@ int64_t qci_stack_price(qci_oracle *oracle, int32_t cls)
         oracle->last_class = cls;
         return oracle->last_best;
     }
-    fill(oracle);
     oracle->last_class = cls;
+    oracle->last_best = fractional_worth(oracle);
+    if (oracle->last_best <= oracle->best_value)
+        return oracle->last_best;
+    fill(oracle);
     promise = across(oracle, 0)[oracle->cells_x];
     oracle->last_best = promise;
     if (promise <= oracle->best_value)
