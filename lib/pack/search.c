@@ -332,28 +332,37 @@ static void give_up(search *s, const node *n)
         s->floor = n->bound;
 }
 
+/* Is there still something to look for at a node of this bound? */
+static bool go_on(const search *s, int64_t bound)
+{
+    return bound <= s->cap && !over(s);
+}
+
 /* Heuristics at a node: at the root all; where class counts have just become
  * whole, and else now and then, the cheap ones. */
-static qc_status look_for_plans(search *s, bool classes_whole, qc_error *err)
+static qc_status look_for_plans(search *s, const node *n, bool classes_whole,
+                                qc_error *err)
 {
     bool root = s->visited == 1;
+    int64_t holds = root ? 3 : 1;
+    int32_t turns = root ? 4 : 0;
     qc_status status = QC_STATUS_OK;
 
     if (!root && !classes_whole && s->visited % 8)
         return QC_STATUS_OK;
-    for (int64_t hold = 0; hold < (root ? 3 : 1) && !status && !over(s);
+    for (int64_t hold = 0; hold < holds && !status && go_on(s, n->bound);
          hold++) {
-        status = try_restrict(s, hold, err);
-        if (!status && s->cap >= 0)
-            status = try_dive(s, hold, 0, err);
-        if (!status) {
-            int64_t bound = 0;
-            qci_cg_end end;
+        int64_t bound = 0;
+        qci_cg_end end;
 
+        status = try_restrict(s, hold, err);
+        if (!status && go_on(s, n->bound))
+            status = try_dive(s, hold, 0, err);
+        if (!status && go_on(s, n->bound))
             status = settle(s, &bound, &end, err);
-        }
     }
-    for (int32_t turn = 1; turn < (root ? 4 : 0) && !status && !over(s); turn++)
+    for (int32_t turn = 1; turn < turns && !status && go_on(s, n->bound);
+         turn++)
         status = try_dive(s, 0, turn, err);
     return status;
 }
@@ -381,7 +390,7 @@ static qc_status visit(search *s, node *n, qc_error *err)
     if (status || n->bound > s->cap)
         return status;
     status =
-        look_for_plans(s, choose_class(s, &at) < 0 && !n->counts.count, err);
+        look_for_plans(s, n, choose_class(s, &at) < 0 && !n->counts.count, err);
     if (status || n->bound > s->cap)
         return status;
     {
