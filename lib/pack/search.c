@@ -12,6 +12,7 @@
 
 #include "base/alloc.h"
 #include "base/error.h"
+#include "pack/choose.h"
 #include "pack/dive.h"
 
 #define NODE_ROUNDS 400
@@ -186,84 +187,6 @@ static qc_status take_whole(search *s, bool *whole, qc_error *err)
     return status;
 }
 
-static double class_count(const qci_master *m, int32_t cls)
-{
-    double sum = 0.0;
-
-    for (size_t j = 0; j < m->columns.count; j++)
-        if (m->columns.at[j] >= 0 && qci_master_pattern(m, j)->cls >= cls)
-            sum += qci_master_use(m, j);
-    return sum;
-}
-
-static double off_whole(double x)
-{
-    return fabs(x - round(x));
-}
-
-/* The class whose count is farthest from whole; -1 when all are whole. */
-static int32_t choose_class(const search *s, double *count)
-{
-    int32_t best = -1;
-    double farthest = FRACTION;
-
-    for (int32_t k = s->master->model->class_count - 1; k >= 0; k--) {
-        double c = class_count(s->master, k);
-
-        if (off_whole(c) > farthest + 1e-9) {
-            farthest = off_whole(c);
-            best = k;
-            *count = c;
-        }
-    }
-    return best;
-}
-
-/* sums[q] = strips in the LP with at least q pieces of the row. */
-static int32_t count_sums(const qci_master *m, int32_t row, double *sums,
-                          int32_t room)
-{
-    int32_t most = 0;
-
-    for (int32_t q = 0; q < room; q++)
-        sums[q] = 0.0;
-    for (size_t j = 0; j < m->columns.count; j++) {
-        double x = qci_master_use(m, j);
-        int32_t yield;
-
-        if (x <= 0.0)
-            continue;
-        yield = qci_pattern_yield(qci_master_pattern(m, j), row);
-        if (yield >= room)
-            yield = room - 1;
-        if (yield > most)
-            most = yield;
-        for (int32_t q = 1; q <= yield; q++)
-            sums[q] += x;
-    }
-    return most;
-}
-
-#define COUNT_ROOM 64
-
-static bool choose_count(const search *s, qci_count_row *out, double *count)
-{
-    const qci_master *m = s->master;
-    double sums[COUNT_ROOM], farthest = FRACTION;
-
-    for (int32_t row = 0; row < m->model->row_count; row++) {
-        int32_t most = count_sums(m, row, sums, COUNT_ROOM);
-
-        for (int32_t q = 1; q <= most; q++)
-            if (off_whole(sums[q]) > farthest + 1e-9) {
-                farthest = off_whole(sums[q]);
-                *out = (qci_count_row){row, q, 0, QCI_MANY};
-                *count = sums[q];
-            }
-    }
-    return farthest > FRACTION;
-}
-
 static void bound_count(node *n, qci_count_row count)
 {
     for (size_t i = 0; i < n->counts.count; i++) {
@@ -389,8 +312,8 @@ static qc_status visit(search *s, node *n, qc_error *err)
     status = take_whole(s, &whole, err);
     if (status || n->bound > s->cap)
         return status;
-    status =
-        look_for_plans(s, n, choose_class(s, &at) < 0 && !n->counts.count, err);
+    status = look_for_plans(
+        s, n, qci_choose_class(s->master, &at) < 0 && !n->counts.count, err);
     if (status || n->bound > s->cap)
         return status;
     {
@@ -407,8 +330,8 @@ static qc_status visit(search *s, node *n, qc_error *err)
             return QC_STATUS_OK;
         }
     }
-    cls = choose_class(s, &at);
-    if (cls < 0 && !choose_count(s, &count, &at)) {
+    cls = qci_choose_class(s->master, &at);
+    if (cls < 0 && !qci_choose_count(s->master, &count, &at)) {
         give_up(s, n);
         return QC_STATUS_OK;
     }

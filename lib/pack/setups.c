@@ -178,6 +178,8 @@ static int32_t list_times(const reducer *r, const int64_t *left, int64_t *list)
         for (int64_t each = 1; each <= 6 && n < 64; each++)
             if (left[row] / each)
                 all[n++] = left[row] / each;
+    if (!n)
+        return 0;
     qsort(all, (size_t)n, sizeof *all, compare_times);
     for (int32_t i = 0; i < n && kept < TIMES_LIMIT; i++)
         if (!kept || list[kept - 1] != all[i])
