@@ -39,7 +39,8 @@ typedef enum qci_lp_state {
 
 /* Minimise cost x, row_lo <= A x <= row_hi, lo <= x <= hi. Bounds may be
  * -INFINITY or INFINITY; lo > hi, NaN and infinite coefficients are refused
- * with QC_STATUS_INVALID. Rows and columns count from 0. */
+ * with QC_STATUS_SOLVER, as is every wrong index: a fault of the library, not
+ * of the job. Rows and columns count from 0. */
 typedef struct qci_lp qci_lp;
 
 qc_status qci_lp_create(qci_lp **out, qc_error *err);
@@ -103,7 +104,7 @@ typedef enum qci_mip_state {
  * backtracking. `x` has column_count places and is filled in the first two
  * states: integers rounded, and the rows checked again after that. `bound` (may
  * be NULL) is GLPK's own, INFINITY when infeasible, -INFINITY when there is
- * none. A fraction as the bound of an integer column is QC_STATUS_INVALID. */
+ * none. A fraction as the bound of an integer column is QC_STATUS_SOLVER. */
 qc_status qci_mip_solve(const qci_mip_model *model,
                         const qci_mip_limits *limits, double *x, double *bound,
                         qci_mip_state *state, qc_error *err);

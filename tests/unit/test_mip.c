@@ -370,8 +370,8 @@ static void wrong_numbers_are_refused(void **state)
 #define REFUSED(call)                                                          \
     do {                                                                       \
         qc_error_init(&err);                                                   \
-        assert_int_equal(call, QC_STATUS_INVALID);                             \
-        assert_int_equal(err.code, QC_STATUS_INVALID);                         \
+        assert_int_equal(call, QC_STATUS_SOLVER);                              \
+        assert_int_equal(err.code, QC_STATUS_SOLVER);                          \
         assert_true(strlen(err.problem) > 5);                                  \
     } while (0)
     REFUSED(qci_lp_add_row(lp, 2, 1, 0, NULL, NULL, &err));
