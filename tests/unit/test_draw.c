@@ -18,6 +18,7 @@
 #include <quiltcut/draw.h>
 
 #include "base/alloc.h"
+#include "base/caution.h"
 #include "draw/sheet.h"
 #include "plan/plan.h"
 
@@ -494,6 +495,20 @@ static bool says(const qci_scene *scene, const char *words)
     return false;
 }
 
+/* Whole, not ended by an ellipsis. */
+static void every_caution_is_drawn(void **state)
+{
+    qc_plan *plan = one_strip();
+    qci_scene scene;
+
+    (void)state;
+    lay(plan, &scene);
+    for (size_t i = 0; i < QCI_CAUTION_COUNT; i++)
+        assert_true(says(&scene, qci_cautions[i]));
+    qci_scene_clear(&scene);
+    qc_plan_destroy(plan);
+}
+
 static void very_many_strips_are_drawn_once(void **state)
 {
     qc_plan *plan = ninety_strips();
@@ -715,6 +730,7 @@ int main(void)
         cmocka_unit_test(texts_stand_apart),
         cmocka_unit_test(boxes_tile_the_cloth),
         cmocka_unit_test(drawing_is_to_scale),
+        cmocka_unit_test(every_caution_is_drawn),
         cmocka_unit_test(very_many_strips_are_drawn_once),
         cmocka_unit_test(few_strips_have_no_breaks),
         cmocka_unit_test(names_without_room_get_a_key),
