@@ -33,19 +33,30 @@ static int64_t piece_value(const qci_oracle *oracle, int32_t lay)
     return oracle->amortised[oracle->model->lays[lay].row];
 }
 
+/* Most pieces of a lay in one stack. */
+static int64_t most_up(const qci_oracle *oracle, const qci_lay *lay)
+{
+    const qci_model *model = oracle->model;
+    int64_t limit = oracle->prices->limit[lay->row];
+    int64_t room = model->height[model->class_count - 1] / lay->height;
+
+    return room < limit ? room : limit;
+}
+
 /* One more lay for a section's rest. A piece below one cell of a coarse table
- * takes no room in it, and is then counted as often as it may come. */
+ * takes no room in it, and is then counted as often as it may come, unless it
+ * is worth less than nothing. */
 static void add_up(const qci_oracle *oracle, int32_t lay, const int64_t *from,
                    int64_t *to)
 {
     int64_t cells = oracle->model->lays[lay].height / oracle->unit_y;
-    int64_t limit = oracle->prices->limit[oracle->model->lays[lay].row];
+    int64_t limit = most_up(oracle, &oracle->model->lays[lay]);
     int64_t value = piece_value(oracle, lay);
 
     for (int64_t y = 0; y <= oracle->cells_y; y++) {
         to[y] = from[y];
         if (!cells)
-            to[y] += limit * value;
+            to[y] += value > 0 ? limit * value : 0;
         else if (limit && y >= cells && to[y - cells] + value > to[y])
             to[y] = to[y - cells] + value;
     }
@@ -274,28 +285,41 @@ static int64_t fractional_worth(const qci_oracle *oracle)
     return (int64_t)(((qci_wide)worth * width + per - 1) / per);
 }
 
+/* Does the class before bound this one? A higher strip in which no section can
+ * gain more is only dearer. But what a walk found out about the class before
+ * says nothing here: pieces that run out there may be joined by others. */
+static bool goes_on(const qci_oracle *oracle, int32_t cls)
+{
+    const int64_t *threshold = oracle->prices->threshold;
+
+    return oracle->model->trim && cls == oracle->last_class + 1 &&
+           threshold[cls] >= threshold[cls - 1];
+}
+
 int64_t qci_stack_price(qci_oracle *oracle, int32_t cls)
 {
     int64_t height = oracle->model->height[cls], promise;
-    const int64_t *threshold = oracle->prices->threshold;
+    bool same = !fill_sections(oracle, height) && goes_on(oracle, cls);
 
-    /* A higher strip that holds nothing more is only dearer. */
-    if (!fill_sections(oracle, height) && cls == oracle->last_class + 1 &&
-        threshold[cls] >= threshold[cls - 1]) {
-        oracle->last_class = cls;
-        return oracle->last_best;
-    }
     oracle->last_class = cls;
+    if (same && !oracle->last_walked)
+        return oracle->last_best;
+    /* What the class before holds is known already, and cheaper there. */
+    if (same && oracle->last_best > oracle->best_value)
+        oracle->best_value = oracle->last_best;
+    oracle->last_walked = false;
     oracle->last_best = fractional_worth(oracle);
     if (oracle->last_best <= oracle->best_value)
         return oracle->last_best;
-    fill(oracle);
+    if (!same)
+        fill(oracle);
     promise = across(oracle, 0)[oracle->cells_x];
     oracle->last_best = promise;
     if (promise <= oracle->best_value)
         return promise;
     next_section(oracle, (place){0, oracle->model->width, 0, 0, 0}, height);
-    if (!oracle->capped && oracle->best_value < promise)
+    oracle->last_walked = !oracle->capped && oracle->best_value < promise;
+    if (oracle->last_walked)
         oracle->last_best = oracle->best_value;
     return oracle->last_best;
 }
