@@ -90,21 +90,20 @@ static qci_pattern *fullest(reducer *r, int32_t cls, int64_t least,
     return found;
 }
 
-/* One pattern of class `cls` that, cut as often as `room` allows, cuts all of
- * `left`. NULL when there is none; *open when that is not proved. */
-static qci_pattern *one_pattern(reducer *r, const int64_t *left, int64_t room,
-                                int32_t cls, int64_t *times, bool *open)
+/* One pattern of class `cls` that, cut `times` times, cuts all of `left`. NULL
+ * when there is none; *open when that is not proved. */
+static qci_pattern *one_pattern(reducer *r, const int64_t *left, int64_t times,
+                                int32_t cls, bool *open)
 {
     const qci_model *model = r->model;
     qci_wide area = 0;
     int64_t bound;
     qci_pattern *found;
 
-    *times = room / model->cost[cls];
-    if (!*times)
+    if (!times)
         return NULL;
     for (int32_t row = 0; row < model->row_count; row++) {
-        r->limit[row] = (left[row] + *times - 1) / *times;
+        r->limit[row] = (left[row] + times - 1) / times;
         area += (qci_wide)r->limit[row] * r->area[row];
     }
     if (area > (qci_wide)model->width * model->height[cls])
@@ -153,8 +152,8 @@ static bool cover_by_one(reducer *r, const int64_t *left, int64_t room,
 
     for (int32_t k = 0; k < r->model->class_count && r->calls > 0 && !r->failed;
          k++) {
-        int64_t times;
-        qci_pattern *p = one_pattern(r, left, room, k, &times, &open);
+        qci_pattern *p =
+            one_pattern(r, left, room / r->model->cost[k], k, &open);
 
         if (p)
             return add_use(r, p, needed(p, left), out);
@@ -246,6 +245,14 @@ static bool cover_from(reducer *r, const int64_t *left, int64_t room,
     return done;
 }
 
+static bool is_done(const reducer *r, const int64_t *left)
+{
+    for (int32_t row = 0; row < r->model->row_count; row++)
+        if (left[row])
+            return false;
+    return true;
+}
+
 /* Covers `left` with at most `count` patterns within `room`. */
 static bool cover(reducer *r, const int64_t *left, int64_t room, int32_t count,
                   qci_solution *out)
@@ -253,7 +260,7 @@ static bool cover(reducer *r, const int64_t *left, int64_t room, int32_t count,
     int64_t list[TIMES_LIMIT];
     int32_t n;
 
-    if (cover_by_one(r, left, room, out))
+    if (is_done(r, left) || cover_by_one(r, left, room, out))
         return true;
     if (count <= 1)
         return false;
@@ -365,24 +372,53 @@ qc_status qci_setups_reduce(qci_master *master, int64_t cap, int32_t calls,
     return r.failed ? qci_no_memory(err) : QC_STATUS_OK;
 }
 
+/* Is it proved that no pattern of the class, cut `times` times, does it all? */
+static bool none_does(reducer *r, int32_t cls, int64_t times)
+{
+    bool open = false;
+    qci_pattern *p = one_pattern(r, r->model->demand, times, cls, &open);
+    bool none = !p && !open;
+
+    qci_pattern_destroy(p);
+    return none && !r->failed;
+}
+
+/* As none_does(), where each strip must hold its exact share of every type. */
+static bool none_shares(reducer *r, int32_t cls, int64_t times, int64_t most)
+{
+    for (int32_t row = 0; row < r->model->row_count; row++)
+        if (r->model->demand[row] % times)
+            return true;
+    return times > most || none_does(r, cls, times);
+}
+
+/* The same for all numbers of strips up to `most`. The more strips, the less
+ * each needs to hold, so that `most` speaks for all; but where the demand is
+ * met exactly, every number that divides it asks for other strips. */
+static bool class_fails(reducer *r, int32_t cls, int64_t most)
+{
+    int64_t demand = r->model->demand[0];
+
+    if (!r->model->exact)
+        return none_does(r, cls, most);
+    for (int64_t n = 1; n <= most && n <= demand / n; n++)
+        if (!none_shares(r, cls, n, most) ||
+            (demand % n == 0 && !none_shares(r, cls, demand / n, most)))
+            return false;
+    return true;
+}
+
 qc_status qci_setups_need_two(qci_master *master, int64_t cap, bool *proved,
                               qc_error *err)
 {
+    const qci_model *model = master->model;
     reducer r;
-    bool open = false;
 
     *proved = true;
     if (!begin(&r, master, cap, 1))
         r.failed = true;
-    for (int32_t k = 0; k < master->model->class_count && *proved && !r.failed;
-         k++) {
-        int64_t times;
-        qci_pattern *p =
-            one_pattern(&r, master->model->demand, cap, k, &times, &open);
-
-        *proved = !p && !open;
-        qci_pattern_destroy(p);
-    }
+    for (int32_t k = 0; k < model->class_count && *proved && !r.failed; k++)
+        *proved = class_fails(&r, k, cap / model->cost[k]);
     end(&r);
     return r.failed ? qci_no_memory(err) : QC_STATUS_OK;
 }
