@@ -29,6 +29,8 @@ typedef struct reducer {
     int64_t *area;  /* per row: of one piece */
     int64_t *limit; /* per row: scratch of one pricing */
     int64_t *threshold;
+    int64_t *nothing;    /* per row: 0 */
+    qci_bonus *share;    /* per row: its pieces in a strip of one pattern */
     qci_pattern *caught; /* by the last pricing */
     bool failed;
 } reducer;
@@ -42,7 +44,9 @@ static bool begin(reducer *r, qci_master *master, int64_t cap, int32_t calls)
     r->area = qci_calloc((size_t)model->row_count, sizeof(int64_t));
     r->limit = qci_calloc((size_t)model->row_count, sizeof(int64_t));
     r->threshold = qci_calloc((size_t)model->class_count, sizeof(int64_t));
-    if (!r->area || !r->limit || !r->threshold)
+    r->nothing = qci_calloc((size_t)model->row_count, sizeof(int64_t));
+    r->share = qci_calloc((size_t)model->row_count, sizeof *r->share);
+    if (!r->area || !r->limit || !r->threshold || !r->nothing || !r->share)
         return false;
     for (int32_t i = 0; i < model->lay_count; i++)
         r->area[model->lays[i].row] =
@@ -56,6 +60,8 @@ static void end(reducer *r)
     qci_free(r->area);
     qci_free(r->limit);
     qci_free(r->threshold);
+    qci_free(r->nothing);
+    qci_free(r->share);
 }
 
 static bool catch_pattern(int32_t cls, int64_t value, const int32_t *sequence,
@@ -380,32 +386,40 @@ static bool none_does(reducer *r, int32_t cls, int64_t times)
     bool none = !p && !open;
 
     qci_pattern_destroy(p);
-    return none && !r->failed;
+    return none;
 }
 
-/* As none_does(), where each strip must hold its exact share of every type. */
-static bool none_shares(reducer *r, int32_t cls, int64_t times, int64_t most)
+/* The same where stacks must fill their strip: it may have to hold more of a
+ * type than that type's share, and what is too much be left out of the last
+ * strip by sections. So a pattern gets the area of each share that it holds in
+ * full, and nothing else. */
+static bool none_shares(reducer *r, int32_t cls, int64_t times)
 {
-    for (int32_t row = 0; row < r->model->row_count; row++)
-        if (r->model->demand[row] % times)
+    const qci_model *model = r->model;
+    qci_prices prices = {.value = r->nothing,
+                         .limit = model->demand,
+                         .bonus = r->share,
+                         .bonus_count = model->row_count,
+                         .threshold = r->threshold,
+                         .node_limit = 3000};
+    int64_t area = 0, room = model->width * model->height[cls];
+
+    if (!times)
+        return true;
+    for (int32_t row = 0; row < model->row_count; row++) {
+        int64_t at = (model->demand[row] + times - 1) / times;
+
+        if (at > (room - area) / r->area[row])
             return true;
-    return times > most || none_does(r, cls, times);
-}
-
-/* The same for all numbers of strips up to `most`. The more strips, the less
- * each needs to hold, so that `most` speaks for all; but where the demand is
- * met exactly, every number that divides it asks for other strips. */
-static bool class_fails(reducer *r, int32_t cls, int64_t most)
-{
-    int64_t demand = r->model->demand[0];
-
-    if (!r->model->exact)
-        return none_does(r, cls, most);
-    for (int64_t n = 1; n <= most && n <= demand / n; n++)
-        if (!none_shares(r, cls, n, most) ||
-            (demand % n == 0 && !none_shares(r, cls, demand / n, most)))
-            return false;
-    return true;
+        r->share[row] = (qci_bonus){row, (int32_t)at, at * r->area[row]};
+        area += at * r->area[row];
+    }
+    r->threshold[cls] = area - 1;
+    area -= qci_oracle_price_class(r->master->oracle, &prices, cls,
+                                   catch_pattern, r);
+    qci_pattern_destroy(r->caught);
+    r->caught = NULL;
+    return area > 0;
 }
 
 qc_status qci_setups_need_two(qci_master *master, int64_t cap, bool *proved,
@@ -418,7 +432,8 @@ qc_status qci_setups_need_two(qci_master *master, int64_t cap, bool *proved,
     if (!begin(&r, master, cap, 1))
         r.failed = true;
     for (int32_t k = 0; k < model->class_count && *proved && !r.failed; k++)
-        *proved = class_fails(&r, k, cap / model->cost[k]);
+        *proved = model->exact ? none_shares(&r, k, cap / model->cost[k])
+                               : none_does(&r, k, cap / model->cost[k]);
     end(&r);
     return r.failed ? qci_no_memory(err) : QC_STATUS_OK;
 }
