@@ -103,7 +103,11 @@ static void lay_cell(qci_sheet *sheet, uint32_t index, double x, double y,
         at += 28;
     }
     qci_sheet_size_text(sheet, piece->cut[0], piece->cut[1], size);
-    if (kind->turned)
+    if (kind->yields > 1)
+        snprintf(text, sizeof text,
+                 "%s, %" PRId64 " cut corner to corner: %" PRId64 " triangles",
+                 size, piece->count / kind->yields, piece->count);
+    else if (kind->turned)
         snprintf(text, sizeof text,
                  "%s, %" PRId64 " pieces, %" PRId64 " turned", size,
                  piece->count, kind->turned);

@@ -17,6 +17,7 @@
 #include "base/alloc.h"
 #include "base/text.h"
 #include "order/say.h"
+#include "shape/shape.h"
 
 /* Beyond this a ruler is too short and cloth is measured otherwise: rotary
  * rulers end at about 24 in or 60 cm (common practice, no source). */
@@ -160,6 +161,18 @@ static void put_cloths(qci_text *text, const qc_step *step)
                                           : "slice");
 }
 
+/* Pieces that what falls out becomes. */
+static int32_t yields_of(const qc_step *step, const qci_origin *from)
+{
+    return qci_shape_yields(from->plan->pieces[step->piece].shape);
+}
+
+/* What falls out that is a piece, or becomes some. */
+static const char *piece_noun(const qc_step *step, const qci_origin *from)
+{
+    return yields_of(step, from) > 1 ? "square" : "piece";
+}
+
 static void put_piece(qci_text *text, const qc_step *step,
                       const qci_origin *from)
 {
@@ -169,18 +182,20 @@ static void put_piece(qci_text *text, const qc_step *step,
         [QC_TURN_HALF] = ", lying turned halfway round"};
     const qc_plan_piece *piece = &from->plan->pieces[step->piece];
 
-    qci_text_printf(text, " %s, ", piece->id);
+    qci_text_printf(text, "%s %s, ", yields_of(step, from) > 1 ? " for" : "",
+                    piece->id);
     qci_say_size(text, piece->cut[0], piece->cut[1], from);
     qci_text_printf(text, "%s", turns[step->turn]);
 }
 
 /* What falls out of one cloth: "9 pieces A, 4 1/2 x 2 1/2 in",
- * "3 sections 4 1/2 in wide", "2 slices 2 in high". */
+ * "9 squares for B, 3 7/8 x 3 7/8 in", "3 sections 4 1/2 in wide",
+ * "2 slices 2 in high". */
 static void put_freed(qci_text *text, const qc_step *step,
                       const qci_origin *from, bool one_by_name)
 {
     int64_t freed = (int64_t)step->repeat + (step->rest_is_piece ? 1 : 0);
-    const char *noun = step->piece != QC_NONE         ? "piece"
+    const char *noun = step->piece != QC_NONE         ? piece_noun(step, from)
                        : step->kind == QC_STEP_SUBCUT ? "section"
                                                       : "slice";
 
@@ -213,7 +228,7 @@ static void put_tally(qci_text *text, const qc_step *step,
         qci_text_printf(text, ", %" PRId64 " in all)", step->yield);
         return;
     }
-    needed = from->plan->pieces[step->piece].count;
+    needed = from->plan->pieces[step->piece].count / yields_of(step, from);
     if (step->total > step->yield)
         qci_text_printf(text, "%" PRId64 " now, ", step->yield);
     if (step->total != needed)
@@ -284,6 +299,75 @@ static void put_cut(qci_text *text, const qc_step *step, const qci_origin *from)
     qci_text_printf(text, ".");
 }
 
+/* How the squares lie. */
+static void put_piles(qci_text *text, const qc_step *step,
+                      const qci_origin *from)
+{
+    qc_print print = fabric_of(step, from)->info.print;
+
+    if (step->copies == 1)
+        qci_text_printf(text, "lay the square straight before you");
+    else if (step->layers == 1)
+        qci_text_printf(text,
+                        "take the %" PRId64
+                        " squares one at a time, each straight before you",
+                        step->copies);
+    else if (step->copies <= (int64_t)step->layers)
+        qci_text_printf(text,
+                        "pile the %" PRId64
+                        " squares edge to edge, straight before you",
+                        step->copies);
+    else
+        qci_text_printf(text,
+                        "pile the %" PRId64 " squares edge to edge, up to "
+                        "%" PRIu32 " deep, straight before you",
+                        step->copies, step->layers);
+    if (step->copies > 1 &&
+        (print == QC_PRINT_ONE_WAY || print == QC_PRINT_TWO_WAY))
+        qci_text_printf(text, ", all the same way up");
+}
+
+/* How many ways the print faces in the triangles of a square; 1 when it shows
+ * nowhere. Opposite triangles are half a turn apart, which a stripe forgives.
+ */
+static int faces(const qc_step *step, const qci_origin *from)
+{
+    switch (fabric_of(step, from)->info.print) {
+    case QC_PRINT_ONE_WAY:
+        return yields_of(step, from);
+    case QC_PRINT_TWO_WAY:
+        return yields_of(step, from) / 2;
+    case QC_PRINT_PLAIN:
+    case QC_PRINT_REVERSIBLE:
+        break;
+    }
+    return 1;
+}
+
+/* The new edges lie on the bias of the cloth, where it stretches (common
+ * practice, no source). */
+static void put_diagonal(qci_text *text, const qc_step *step,
+                         const qci_origin *from)
+{
+    const qc_plan_piece *piece = &from->plan->pieces[step->piece];
+
+    put_head(text, step, from);
+    put_piles(text, step, from);
+    qci_text_printf(text, "; lay the ruler corner to corner, from lower left "
+                          "to upper right, and cut");
+    if (step->repeat > 1)
+        qci_text_printf(text, "; move nothing, and cut the other way, from "
+                              "lower right to upper left");
+    qci_text_printf(text, ": %" PRId64 " triangles %s", step->yield, piece->id);
+    if (faces(step, from) > 1)
+        qci_text_printf(text, ", in which the print faces %s ways",
+                        faces(step, from) == 2 ? "two" : "four");
+    if (piece->extra)
+        qci_text_printf(text, ", %" PRId64 " more than needed", piece->extra);
+    qci_text_printf(text, ". Do not pull at the new edges: they lie on the "
+                          "bias and stretch.");
+}
+
 static void put_keep(qci_text *text, const qc_step *step,
                      const qci_origin *from)
 {
@@ -322,6 +406,9 @@ static void put_text(qci_text *text, const qc_step *step,
     case QC_STEP_SPLIT:
     case QC_STEP_TRIM:
         put_cut(text, step, from);
+        break;
+    case QC_STEP_DIAGONAL:
+        put_diagonal(text, step, from);
         break;
     case QC_STEP_KEEP:
         put_keep(text, step, from);
