@@ -115,9 +115,8 @@ typedef struct qc_area {
     int64_t finished; /**< finished size x count, spares included; where the job
                            gives cut sizes, each side less two seams (of a
                            triangle's square, less what seams add to it) if it
-                           is longer than that. Triangles are halves and
-                           quarters of squares, all of a piece together rounded
-                           down */
+                           is longer than that. All triangles of a square
+                           together are counted as that square */
     int64_t seams;    /**< the rest of the cut pieces: seam and trimming
                            allowances, rounding up to the ruler */
     int64_t leftover; /**< kept, measured after shrinkage */

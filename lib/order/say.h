@@ -21,4 +21,8 @@ void qci_say_slice(qci_text *text, const qci_origin *from);
 void qci_say_source(qci_text *text, const qc_step *step,
                     const qci_origin *from);
 
+/* QC_STEP_DIAGONAL, but for the name of what it is done to. */
+void qci_say_diagonal(qci_text *text, const qc_step *step,
+                      const qci_origin *from);
+
 #endif

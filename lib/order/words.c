@@ -299,75 +299,6 @@ static void put_cut(qci_text *text, const qc_step *step, const qci_origin *from)
     qci_text_printf(text, ".");
 }
 
-/* How the squares lie. */
-static void put_piles(qci_text *text, const qc_step *step,
-                      const qci_origin *from)
-{
-    qc_print print = fabric_of(step, from)->info.print;
-
-    if (step->copies == 1)
-        qci_text_printf(text, "lay the square straight before you");
-    else if (step->layers == 1)
-        qci_text_printf(text,
-                        "take the %" PRId64
-                        " squares one at a time, each straight before you",
-                        step->copies);
-    else if (step->copies <= (int64_t)step->layers)
-        qci_text_printf(text,
-                        "pile the %" PRId64
-                        " squares edge to edge, straight before you",
-                        step->copies);
-    else
-        qci_text_printf(text,
-                        "pile the %" PRId64 " squares edge to edge, up to "
-                        "%" PRIu32 " deep, straight before you",
-                        step->copies, step->layers);
-    if (step->copies > 1 &&
-        (print == QC_PRINT_ONE_WAY || print == QC_PRINT_TWO_WAY))
-        qci_text_printf(text, ", all the same way up");
-}
-
-/* How many ways the print faces in the triangles of a square; 1 when it shows
- * nowhere. Opposite triangles are half a turn apart, which a stripe forgives.
- */
-static int faces(const qc_step *step, const qci_origin *from)
-{
-    switch (fabric_of(step, from)->info.print) {
-    case QC_PRINT_ONE_WAY:
-        return yields_of(step, from);
-    case QC_PRINT_TWO_WAY:
-        return yields_of(step, from) / 2;
-    case QC_PRINT_PLAIN:
-    case QC_PRINT_REVERSIBLE:
-        break;
-    }
-    return 1;
-}
-
-/* The new edges lie on the bias of the cloth, where it stretches (common
- * practice, no source). */
-static void put_diagonal(qci_text *text, const qc_step *step,
-                         const qci_origin *from)
-{
-    const qc_plan_piece *piece = &from->plan->pieces[step->piece];
-
-    put_head(text, step, from);
-    put_piles(text, step, from);
-    qci_text_printf(text, "; lay the ruler corner to corner, from lower left "
-                          "to upper right, and cut");
-    if (step->repeat > 1)
-        qci_text_printf(text, "; move nothing, and cut the other way, from "
-                              "lower right to upper left");
-    qci_text_printf(text, ": %" PRId64 " triangles %s", step->yield, piece->id);
-    if (faces(step, from) > 1)
-        qci_text_printf(text, ", in which the print faces %s ways",
-                        faces(step, from) == 2 ? "two" : "four");
-    if (piece->extra)
-        qci_text_printf(text, ", %" PRId64 " more than needed", piece->extra);
-    qci_text_printf(text, ". Do not pull at the new edges: they lie on the "
-                          "bias and stretch.");
-}
-
 static void put_keep(qci_text *text, const qc_step *step,
                      const qci_origin *from)
 {
@@ -408,7 +339,8 @@ static void put_text(qci_text *text, const qc_step *step,
         put_cut(text, step, from);
         break;
     case QC_STEP_DIAGONAL:
-        put_diagonal(text, step, from);
+        put_head(text, step, from);
+        qci_say_diagonal(text, step, from);
         break;
     case QC_STEP_KEEP:
         put_keep(text, step, from);

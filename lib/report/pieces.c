@@ -98,10 +98,13 @@ static void put_fabric_pieces(qci_text *out, const qc_plan *plan,
     qci_table_put(&table, out, 4);
 }
 
-bool qci_any_triangle(const qc_plan *plan)
+bool qci_any_triangle(const qc_plan *plan, const qc_plan_fabric *fabric)
 {
     for (size_t i = 0; i < plan->piece_count; i++) {
-        if (qci_shape_yields(plan->pieces[i].shape) > 1)
+        const qc_plan_piece *piece = &plan->pieces[i];
+
+        if (qci_shape_yields(piece->shape) > 1 &&
+            (!fabric || &plan->fabrics[piece->fabric].info == fabric))
             return true;
     }
     return false;
@@ -130,7 +133,7 @@ void qci_put_pieces(qci_text *out, const qc_plan *plan)
                         " Cut sizes made from finished ones have a seam "
                         "allowance of %s on every side.",
                         qci_phrase_length(plan, plan->seam).text);
-    if (qci_any_triangle(plan))
+    if (qci_any_triangle(plan, NULL))
         qci_text_printf(&intro, " Of triangles the count is that of triangles, "
                                 "the cut size that of the squares they are cut "
                                 "from.");

@@ -13,7 +13,6 @@
 
 #include "base/alloc.h"
 #include "base/error.h"
-#include "base/wide.h"
 #include "job/purchase.h"
 #include "shape/shape.h"
 
@@ -64,16 +63,14 @@ qc_area qci_area_account(const qc_plan *plan, uint32_t fabric)
 
     for (size_t i = 0; i < plan->piece_count; i++) {
         const qc_plan_piece *piece = &plan->pieces[i];
-        int64_t yields = qci_shape_yields(piece->shape), seen;
+        int64_t cloths = piece->count / qci_shape_yields(piece->shape);
+        int64_t seen;
 
         if (piece->fabric != fabric)
             continue;
         seen = shown(piece, 0, plan->seam) * shown(piece, 1, plan->seam);
-        /* Rounded down: a square unit may be halved. */
-        seen = (int64_t)((qci_wide)seen * piece->count / yields);
-        area.finished += seen;
-        area.seams +=
-            piece->cut[0] * piece->cut[1] * (piece->count / yields) - seen;
+        area.finished += seen * cloths;
+        area.seams += (piece->cut[0] * piece->cut[1] - seen) * cloths;
     }
     for (size_t i = 0; i < cloth->info.leftover_count; i++) {
         const qc_leftover *kept = &cloth->leftovers[i];
