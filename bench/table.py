@@ -20,6 +20,9 @@ DATA = os.path.join(HERE, "..", "..", "shared", "data")
 BEGIN, END = "<!-- results: begin -->", "<!-- results: end -->"
 
 
+faults = []  # answers that are wrong; nothing is written with one
+
+
 def run(driver, batch):
     """Result fields by job name."""
     done = subprocess.run([driver],
@@ -29,7 +32,8 @@ def run(driver, batch):
     for line in done.stdout.splitlines():
         name, rest = line.split(" ", 1)
         if rest.startswith("error="):
-            raise SystemExit(f"{name}: {rest}")
+            faults.append(f"{name}: {rest}")
+            continue
         out[name] = dict(f.split("=") for f in rest.split())
     return out
 
@@ -97,11 +101,13 @@ def quilts(build, sets, limit_ms):
 def against_arc_flow(sets, flat_used, limit_s):
     """CPU time of CBC on the arc-flow model against the library's."""
     asked = finished = too_large = 0
-    ratios, wrong = [], []
+    ratios = []
     for kind, count in sets:
         for i in range(count):
             job = jobs.as_mode(jobs.quilt_job(kind, i), "flat", "u", 0)
-            ours = flat_used[job.name]
+            ours = flat_used.get(job.name)
+            if ours is None:
+                continue
             used, cpu, arcs = timed(job, limit_s)
             asked += 1
             too_large += arcs == 0
@@ -111,9 +117,8 @@ def against_arc_flow(sets, flat_used, limit_s):
             ratios.append(cpu / max(1e-4, int(ours["cpu_us"]) / 1e6))
             value, bound, _ = (int(x) for x in ours["u"].split(":"))
             if not bound <= used + job.square_up <= value:
-                wrong.append(job.name)
-    if wrong:
-        raise SystemExit(f"the models disagree on {wrong}")
+                faults.append(f"{job.name}: {bound} .. {value}, arc flow "
+                              f"gives {used + job.square_up}")
     lines = [f"Jobs asked: {asked}. Model too large to try: {too_large}. CBC "
              f"finished within {limit_s} s: {finished}; the library proved "
              f"{sum(a['u'].endswith(':1') for a in flat_used.values())} of the "
@@ -139,12 +144,12 @@ def families(build, most, limit_ms):
         got = run(f"{build}/solve_lines", [job for _, job in entries])
         met = of = 0
         for known, job in entries:
-            if known is None:
+            if known is None or job.name not in got:
                 continue
             value, bound, _ = (int(x) for x in got[job.name]["u"].split(":"))
             if bound > known or value < known:
-                raise SystemExit(f"{family} {job.name}: {bound} .. {value}, "
-                                 f"known {known}")
+                faults.append(f"{family} {job.name}: {bound} .. {value}, "
+                              f"known {known}")
             of += 1
             met += value == known
         lines.append(f"| {family} | {len(entries)} | "
@@ -169,6 +174,8 @@ def main():
     out += ["", f"The whole run took {(time.monotonic() - start) / 60:.0f} min."]
     text = "\n".join(out)
     print(text)
+    if faults:
+        raise SystemExit("\n".join(["WRONG answers, nothing written:"] + faults))
     if quick:
         return
     path = os.path.join(HERE, "README.md")

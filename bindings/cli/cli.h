@@ -72,6 +72,9 @@ int commit_files(outputs *set);
 void end_files(outputs *set);
 /* Writes to the standard output. */
 int print_out(const char *bytes, size_t size);
+int print_text(const char *text);
+/* The names of the files, a line each. */
+int print_paths(const outputs *set);
 
 /* --- solve.c ------------------------------------------------------------- */
 
@@ -79,6 +82,18 @@ typedef struct solve_args {
     int32_t time_limit_ms;
     int32_t threads;
 } solve_args;
+
+/* The options that fill it, as every command that solves has them. */
+enum { SOLVE_TIME_LIMIT = 512, SOLVE_THREADS };
+#define SOLVE_OPTIONS                                                          \
+    {"time-limit", required_argument, NULL, SOLVE_TIME_LIMIT},                 \
+    {                                                                          \
+        "threads", required_argument, NULL, SOLVE_THREADS                      \
+    }
+#define SOLVE_HELP                                                             \
+    "  --time-limit S     look for at most S seconds, such as 0.5 or 60\n"     \
+    "  --threads N        plan N fabrics at once\n"
+int take_solve_option(int code, const char *value, solve_args *args);
 
 /* Reads a job, solves it and says what went wrong; Ctrl-C ends the search with
  * the best plan so far. `mark` tells the file the job came from. */

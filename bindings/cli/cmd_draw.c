@@ -16,9 +16,7 @@ static const char help[] =
     "\n"
     "  --format FORMAT    svg (default), pdf or png\n"
     "  --output FOLDER    where to (default: the current folder)\n"
-    "  --json             print the names as JSON\n"
-    "  --time-limit S     look for at most S seconds, such as 0.5 or 60\n"
-    "  --threads N        plan N fabrics at once\n"
+    "  --json             print the names as JSON\n" SOLVE_HELP
     "  --help             this text\n"
     "\n"
     "JOB is a JSON file (see quiltcut schema job); - reads the standard "
@@ -31,14 +29,13 @@ typedef struct draw_args {
     bool json, help;
 } draw_args;
 
-enum { FORMAT = 256, OUTPUT, JSON, TIME_LIMIT, THREADS, HELP };
+enum { FORMAT = 256, OUTPUT, JSON, HELP };
 
 static const struct option options[] = {
     {"format", required_argument, NULL, FORMAT},
     {"output", required_argument, NULL, OUTPUT},
     {"json", no_argument, NULL, JSON},
-    {"time-limit", required_argument, NULL, TIME_LIMIT},
-    {"threads", required_argument, NULL, THREADS},
+    SOLVE_OPTIONS,
     {"help", no_argument, NULL, HELP},
     {NULL, 0, NULL, 0}};
 
@@ -66,10 +63,9 @@ static int take(int code, const char *value, void *user)
     case JSON:
         args->json = true;
         return CLI_DONE;
-    case TIME_LIMIT:
-        return read_seconds(value, &args->solve.time_limit_ms);
-    case THREADS:
-        return read_count("threads", value, 256, &args->solve.threads);
+    case SOLVE_TIME_LIMIT:
+    case SOLVE_THREADS:
+        return take_solve_option(code, value, &args->solve);
     default:
         args->help = true;
         return CLI_DONE;
@@ -111,26 +107,17 @@ static int print_string(const char *text)
     return status == CLI_DONE ? print_out("\"", 1) : status;
 }
 
-static int print_text(const char *text)
+static int print_as_json(const outputs *set)
 {
-    return print_out(text, strlen(text));
-}
-
-static int print_names(const outputs *set, bool json)
-{
-    int status = json ? print_text("{\"quiltcut\": 1, \"diagrams\": [") : 0;
+    int status = print_text("{\"quiltcut\": 1, \"diagrams\": [");
 
     for (size_t i = 0; i < set->count && status == CLI_DONE; i++) {
-        const char *path = set->files[i].path;
-
-        if (json && i)
+        if (i)
             status = print_text(", ");
         if (status == CLI_DONE)
-            status = json ? print_string(path) : print_text(path);
-        if (status == CLI_DONE && !json)
-            status = print_text("\n");
+            status = print_string(set->files[i].path);
     }
-    return status == CLI_DONE && json ? print_text("]}\n") : status;
+    return status == CLI_DONE ? print_text("]}\n") : status;
 }
 
 static int make_diagrams(const draw_args *args, const char *job)
@@ -156,7 +143,7 @@ static int make_diagrams(const draw_args *args, const char *job)
     if (status == CLI_DONE)
         status = commit_files(&set);
     if (status == CLI_DONE)
-        status = print_names(&set, args->json);
+        status = args->json ? print_as_json(&set) : print_paths(&set);
     end_files(&set);
     free(prefix);
     qc_plan_destroy(plan);
@@ -172,7 +159,7 @@ int cmd_draw(int argc, char **argv)
     if (status != CLI_DONE)
         return status;
     if (args.help)
-        return print_out(help, strlen(help));
+        return print_text(help);
     status = read_operand(argc, argv, "job", &job);
     return status == CLI_DONE ? make_diagrams(&args, job) : status;
 }

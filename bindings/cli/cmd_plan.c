@@ -16,10 +16,8 @@ static const char help[] =
     "\n"
     "  --json             print the plan as JSON (see quiltcut schema plan)\n"
     "  --output FILE      write the plan to FILE\n"
-    "  --diagram PREFIX   draw each fabric to PREFIX-1-FABRIC.svg and so on\n"
-    "  --time-limit S     look for at most S seconds, such as 0.5 or 60\n"
-    "  --threads N        plan N fabrics at once\n"
-    "  --help             this text\n"
+    "  --diagram PREFIX   draw each fabric to PREFIX-1-FABRIC.svg and so "
+    "on\n" SOLVE_HELP "  --help             this text\n"
     "\n"
     "JOB is a JSON file (see quiltcut schema job); - reads the standard "
     "input.\n"
@@ -31,14 +29,13 @@ typedef struct plan_args {
     const char *output, *diagram;
 } plan_args;
 
-enum { JSON = 256, OUTPUT, DIAGRAM, TIME_LIMIT, THREADS, HELP };
+enum { JSON = 256, OUTPUT, DIAGRAM, HELP };
 
 static const struct option options[] = {
     {"json", no_argument, NULL, JSON},
     {"output", required_argument, NULL, OUTPUT},
     {"diagram", required_argument, NULL, DIAGRAM},
-    {"time-limit", required_argument, NULL, TIME_LIMIT},
-    {"threads", required_argument, NULL, THREADS},
+    SOLVE_OPTIONS,
     {"help", no_argument, NULL, HELP},
     {NULL, 0, NULL, 0}};
 
@@ -56,27 +53,13 @@ static int take(int code, const char *value, void *user)
     case DIAGRAM:
         args->diagram = value;
         return CLI_DONE;
-    case TIME_LIMIT:
-        return read_seconds(value, &args->solve.time_limit_ms);
-    case THREADS:
-        return read_count("threads", value, 256, &args->solve.threads);
+    case SOLVE_TIME_LIMIT:
+    case SOLVE_THREADS:
+        return take_solve_option(code, value, &args->solve);
     default:
         args->help = true;
         return CLI_DONE;
     }
-}
-
-/* The names of the files that were written, a line each. */
-static int print_names(const outputs *set)
-{
-    int status = CLI_DONE;
-
-    for (size_t i = 0; i < set->count && status == CLI_DONE; i++) {
-        status = print_out(set->files[i].path, strlen(set->files[i].path));
-        if (status == CLI_DONE)
-            status = print_out("\n", 1);
-    }
-    return status;
 }
 
 static int deliver(const plan_args *args, const qc_plan *plan, const char *text,
@@ -91,12 +74,12 @@ static int deliver(const plan_args *args, const qc_plan *plan, const char *text,
     if (status == CLI_DONE)
         status = commit_files(set);
     if (status == CLI_DONE && !args->output)
-        status = print_out(text, strlen(text));
+        status = print_text(text);
     if (status != CLI_DONE || args->json || !args->diagram)
         return status;
     if (!args->output)
-        status = print_out("\nDiagrams:\n", 11);
-    return status == CLI_DONE ? print_names(set) : status;
+        status = print_text("\nDiagrams:\n");
+    return status == CLI_DONE ? print_paths(set) : status;
 }
 
 static int make_plan(const plan_args *args, const char *job)
@@ -132,7 +115,7 @@ int cmd_plan(int argc, char **argv)
     if (status != CLI_DONE)
         return status;
     if (args.help)
-        return print_out(help, strlen(help));
+        return print_text(help);
     status = read_operand(argc, argv, "job", &job);
     return status == CLI_DONE ? make_plan(&args, job) : status;
 }

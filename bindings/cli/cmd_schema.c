@@ -40,7 +40,7 @@ int cmd_schema(int argc, char **argv)
     if (status != CLI_DONE)
         return status;
     if (wants_help)
-        return print_out(help, strlen(help));
+        return print_text(help);
     status = read_operand(argc, argv, "name", &name);
     if (status != CLI_DONE)
         return status;
@@ -50,5 +50,5 @@ int cmd_schema(int argc, char **argv)
                  name, suggestion(name, names, NAMES));
         return CLI_USAGE;
     }
-    return print_out(text, strlen(text));
+    return print_text(text);
 }

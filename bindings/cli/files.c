@@ -107,6 +107,23 @@ int print_out(const char *bytes, size_t size)
     return CLI_FAILED;
 }
 
+int print_text(const char *text)
+{
+    return print_out(text, strlen(text));
+}
+
+int print_paths(const outputs *set)
+{
+    int status = CLI_DONE;
+
+    for (size_t i = 0; i < set->count && status == CLI_DONE; i++) {
+        status = print_text(set->files[i].path);
+        if (status == CLI_DONE)
+            status = print_text("\n");
+    }
+    return status;
+}
+
 static int complain_write(const char *path)
 {
     complain("%s: cannot be written: %s", path, strerror(errno));

@@ -86,7 +86,7 @@ static int run(int argc, char **argv)
         if (strcmp(argv[1], commands[i].name) == 0)
             return commands[i].run(argc - 1, argv + 1);
     if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0)
-        return print_out(help, strlen(help));
+        return print_text(help);
     if (strcmp(argv[1], "--version") == 0) {
         char line[64];
         int n = snprintf(line, sizeof line, "quiltcut %s\n", qc_version());

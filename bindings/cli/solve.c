@@ -99,6 +99,13 @@ static qc_status solve(const qc_job *job, const solve_args *args, qc_plan **out,
     return status;
 }
 
+int take_solve_option(int code, const char *value, solve_args *args)
+{
+    if (code == SOLVE_TIME_LIMIT)
+        return read_seconds(value, &args->time_limit_ms);
+    return read_count("threads", value, 256, &args->threads);
+}
+
 int solve_file(const char *name, const solve_args *args, qc_plan **out,
                file_mark *mark)
 {

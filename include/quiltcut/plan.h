@@ -90,9 +90,8 @@ typedef struct qc_subcut {
 typedef struct qc_strip {
     qc_length height;
     uint32_t repeat;
-    /** This entry repeats the ruler settings of the nearest entry before it
-     *  that is not cut short, with some sections left out, since enough pieces
-     *  have been cut: no new set-up. */
+    /** One strip: the last of the entry before it, cut short once enough pieces
+     *  have been cut. Its sections are among that entry's: no new set-up. */
     bool cut_short;
     qc_length used_width; /**< what the sections take of the width */
     size_t subcut_count;

@@ -6,6 +6,7 @@
 #include <inttypes.h>
 #include <stdio.h>
 
+#include "base/caution.h"
 #include "draw/sheet.h"
 
 #define COLUMNS 3
@@ -173,16 +174,11 @@ static double lay_pieces(qci_sheet *sheet, double y)
 
 static double lay_cautions(qci_sheet *sheet, double y)
 {
-    static const char *const cautions[] = {
-        "A rotary cutter is as sharp as a razor: always cut away from "
-        "yourself, keep fingers off the ruler's edge,",
-        "close the blade after every cut, and keep it out of the reach of "
-        "children."};
     double line = qci_scene_line_height(sheet->scene, small.size);
 
-    for (size_t i = 0; i < sizeof cautions / sizeof *cautions; i++) {
+    for (size_t i = 0; i < QCI_CAUTION_COUNT; i++) {
         qci_scene_text_in(sheet->scene, small, QCI_PAGE_MARGIN, y, body_width(),
-                          0, cautions[i]);
+                          0, qci_cautions[i]);
         y += line;
     }
     return y;

@@ -4,10 +4,11 @@
  * filled part by part, options first (units and ruler decide the rest), and is
  * handed out only when every check has passed; a job that fails is ended half
  * built, which qc_job_destroy() accepts. */
-#include <string.h>
+#include <stddef.h>
 
 #include "base/alloc.h"
 #include "base/error.h"
+#include "base/known.h"
 #include "job/check.h"
 
 /* The first spec there was ended here. */
@@ -15,36 +16,10 @@
     (offsetof(qc_job_spec, time_limit_ms) +                                    \
      sizeof(((qc_job_spec *)0)->time_limit_ms))
 
-/* Takes over a spec of another version: what is missing at the end would be 0,
- * what is there beyond must be. */
-static qc_status read_spec(const qc_job_spec *from, qc_job_spec *spec,
-                           qc_error *err)
-{
-    static const qci_place place = {"struct_size", NULL};
-    const unsigned char *bytes = (const unsigned char *)from;
-
-    if (!from)
-        return qci_fail(err, QC_STATUS_INVALID, (qci_place){NULL, NULL}, NULL,
-                        "no spec was given");
-    if (from->struct_size < FIRST_SIZE)
-        return qci_fail(err, QC_STATUS_INVALID, place,
-                        "what qc_job_spec_init() sets", "is too small: %u",
-                        from->struct_size);
-    for (size_t i = sizeof *spec; i < from->struct_size; i++)
-        if (bytes[i])
-            return qci_fail(err, QC_STATUS_INVALID, place, NULL,
-                            "the spec asks for what this version of the "
-                            "library does not know");
-    memset(spec, 0, sizeof *spec);
-    memcpy(spec, from,
-           from->struct_size < sizeof *spec ? from->struct_size : sizeof *spec);
-    return QC_STATUS_OK;
-}
-
 qc_status qc_job_create(const qc_job_spec *spec, qc_job **out_job,
                         qc_error *err)
 {
-    qc_job_spec known;
+    qc_job_spec known = {0}; /* what an older spec lacks */
     qci_check check = {&known, NULL, err};
     qc_job *job = NULL;
     qc_status status;
@@ -53,7 +28,11 @@ qc_status qc_job_create(const qc_job_spec *spec, qc_job **out_job,
         return qci_fail(err, QC_STATUS_INVALID, (qci_place){NULL, NULL}, NULL,
                         "there is nowhere to put the job");
     *out_job = NULL;
-    status = read_spec(spec, &known, err);
+    if (!spec)
+        return qci_fail(err, QC_STATUS_INVALID, (qci_place){NULL, NULL}, NULL,
+                        "no spec was given");
+    status = qci_take_known(spec, FIRST_SIZE, &known, sizeof known,
+                            "struct_size", err);
     if (status)
         return status;
     job = qci_calloc(1, sizeof *job);

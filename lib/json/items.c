@@ -8,8 +8,6 @@
 
 #include "base/error.h"
 
-#define MAX_PRICE INT64_C(1000000000000) /* 100 000 000.0000 */
-
 /* A piece while it is being read: the spec, and which sizes were given. */
 typedef struct piece_draft {
     qc_piece_spec spec;
@@ -164,7 +162,7 @@ qc_status qci_read_fabric(qci_reader *reader, const json_t *value,
          .required = false},
         {"shrink", read_shrink, .required = false},
         {"price", qci_read_int64, offsetof(qc_fabric_spec, price),
-         .decimals = 4, .lo = 0, .hi = MAX_PRICE},
+         .decimals = 4, .lo = 0, .hi = QC_MAX_PRICE},
         {.name = "stock"},
     };
     qc_fabric_spec fabric;

@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/caution.h"
 #include "base/error.h"
 #include "length/units.h"
 #include "plan/plan.h"
@@ -27,15 +28,6 @@ static const char *const goal_words[] = {"bought", "used", "money",
 static const char *const step_words[] = {"square up", "strip",   "square end",
                                          "subcut",    "split",   "trim",
                                          "keep",      "diagonal"};
-
-/* A plan tells people to use a rotary cutter. Common practice, no source. */
-static const char *const cautions[] = {
-    "A rotary cutter's blade is as sharp as a razor: close it after every cut "
-    "and keep it where children cannot reach it.",
-    "Cut away from yourself, on a mat, standing, with your fingers well back "
-    "from the ruler's edge; never cut without a ruler.",
-    "Stack no more layers than you can cut through in one even stroke.",
-    "Learners cut only beside an adult who knows the tool."};
 
 typedef struct output {
     qci_writer writer;
@@ -381,8 +373,8 @@ static void write_plan(output *out)
         write_fabric(out, i);
     qci_write_close(writer, ']');
     qci_write_open(writer, "cautions", '[');
-    for (size_t i = 0; i < sizeof cautions / sizeof *cautions; i++)
-        qci_write_text(writer, NULL, cautions[i]);
+    for (size_t i = 0; i < QCI_CAUTION_COUNT; i++)
+        qci_write_text(writer, NULL, qci_cautions[i]);
     qci_write_close(writer, ']');
     qci_write_open(writer, "steps", '[');
     for (size_t i = 0; i < qc_plan_step_count(plan); i++)

@@ -45,6 +45,8 @@ void qci_mip_test_memory_cap(int megabytes);
 void qci_mip_test_one_environment(bool yes);
 /* How many rungs of the simplex ladder act as if they stalled. */
 void qci_mip_test_stalls(int rungs);
+/* Solves that had to go on to the second rung or further, so far. */
+int qci_mip_test_climbs(void);
 /* Commits a fatal error on purpose. */
 qc_status qci_mip_test_fatal(qc_error *err);
 #endif

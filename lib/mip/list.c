@@ -16,7 +16,8 @@
 
 qc_status qci_mip_refuse(qc_error *err, const char *what, const char *problem)
 {
-    return qci_fail(err, QC_STATUS_INVALID, (qci_place){what, NULL}, NULL, "%s",
+    return qci_fail(err, QC_STATUS_SOLVER, (qci_place){NULL, NULL}, NULL,
+                    "the solver was given a wrong model: %s: %s", what,
                     problem);
 }
 

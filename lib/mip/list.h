@@ -19,7 +19,7 @@ typedef struct qci_list {
 
 /* Makes index[0..count] and value[0..count] exist. */
 bool qci_list_reserve(qci_list *list, int count);
-/* Takes `n` coefficients in lines 0 .. line_count - 1. QC_STATUS_INVALID for a
+/* Takes `n` coefficients in lines 0 .. line_count - 1. QC_STATUS_SOLVER for a
  * line that does not exist or comes twice, and for NaN and infinity. */
 qc_status qci_list_take(qci_list *list, int line_count, int n, const int *lines,
                         const double *values, qc_error *err);
@@ -30,7 +30,7 @@ void qci_list_clear(qci_list *list);
 bool qci_sides_fine(double lo, double hi);
 int qci_sides_kind(double lo, double hi);
 
-/* An INVALID about a value that has no place in a text. */
+/* A wrong model is a fault of the library, never of the job: SOLVER. */
 qc_status qci_mip_refuse(qc_error *err, const char *what, const char *problem);
 
 #endif

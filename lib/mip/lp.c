@@ -87,6 +87,7 @@ typedef struct change {
     qci_lp *lp;
     int at, n;
     double lo, hi, cost;
+    const bool *flags;
     const qci_mip_stop *stop;
     qci_lp_state *state;
 } change;
@@ -257,25 +258,31 @@ static qc_status delete_columns_body(void *arg, qc_error *err)
 {
     change *c = arg;
 
+    qci_lp *lp = c->lp;
+    int n = 0;
+
     (void)err;
-    glp_del_cols(c->lp->prob, c->n, c->lp->list.index);
-    c->lp->column_count -= c->n;
+    qci_basis_release_columns(lp->prob, c->flags, lp->list.index,
+                              lp->list.value);
+    for (int j = 0; j < lp->column_count; j++)
+        if (c->flags[j])
+            lp->list.index[++n] = j + 1;
+    if (n)
+        glp_del_cols(lp->prob, n, lp->list.index);
+    lp->column_count -= n;
     return QC_STATUS_OK;
 }
 
 qc_status qci_lp_delete_columns(qci_lp *lp, const bool *flags, qc_error *err)
 {
-    change c = {.lp = lp};
+    change c = {.lp = lp, .flags = flags};
     qc_status st = check(&c, err);
 
     if (st)
         return st;
-    if (!qci_list_reserve(&lp->list, lp->column_count))
+    if (!qci_list_reserve(&lp->list, lp->row_count + lp->column_count))
         return qci_no_memory(err);
-    for (int j = 0; j < lp->column_count; j++)
-        if (flags[j])
-            lp->list.index[++c.n] = j + 1;
-    return c.n ? qci_guard(delete_columns_body, &c, err) : QC_STATUS_OK;
+    return qci_guard(delete_columns_body, &c, err);
 }
 
 int qci_lp_row_count(const qci_lp *lp)

@@ -16,8 +16,9 @@
 #include <quiltcut/status.h>
 
 /* Opens the calling thread's own GLPK environment, with hooks and a memory cap.
- * The thread must be one of the library's. Where GLPK keeps one environment for
- * the whole process, a process lock is held until _end(). */
+ * The thread must be one of the library's: QC_STATUS_SOLVER when it has used
+ * GLPK before. Where GLPK keeps one environment for the whole process, a
+ * process lock is held until _end(). */
 qc_status qci_mip_thread_begin(qc_error *err);
 void qci_mip_thread_end(void);
 
@@ -32,12 +33,14 @@ typedef enum qci_lp_state {
     QCI_LP_OPTIMAL,
     QCI_LP_INFEASIBLE,
     QCI_LP_STOPPED, /* deadline or cancel */
-    QCI_LP_STUCK    /* the stall ladder was climbed to no avail */
+    QCI_LP_STUCK    /* the stall ladder was climbed to no avail, or there is no
+                       lower end to the objective */
 } qci_lp_state;
 
 /* Minimise cost x, row_lo <= A x <= row_hi, lo <= x <= hi. Bounds may be
  * -INFINITY or INFINITY; lo > hi, NaN and infinite coefficients are refused
- * with QC_STATUS_INVALID. Rows and columns count from 0. */
+ * with QC_STATUS_SOLVER, as is every wrong index: a fault of the library, not
+ * of the job. Rows and columns count from 0. */
 typedef struct qci_lp qci_lp;
 
 qc_status qci_lp_create(qci_lp **out, qc_error *err);
@@ -65,7 +68,7 @@ int qci_lp_column_count(const qci_lp *lp);
  * -> standard basis with textbook pricing. */
 qc_status qci_lp_solve(qci_lp *lp, const qci_mip_stop *stop,
                        qci_lp_state *state, qc_error *err);
-/* Of the last optimal solve. */
+/* Of the last solve, if that was optimal, for lines it knew; else 0. */
 double qci_lp_objective(const qci_lp *lp);
 double qci_lp_row_dual(const qci_lp *lp, int row);
 double qci_lp_column_value(const qci_lp *lp, int column);
@@ -84,7 +87,9 @@ typedef struct qci_mip_model {
 
 typedef struct qci_mip_limits {
     int32_t nodes;   /* branch-and-bound nodes; the deterministic limit */
-    int32_t time_ms; /* a guard against a slow node; 0 = none */
+    int32_t time_ms; /* a guard against slow nodes; 0 = ten minutes. One node
+                        of thousands of columns can overrun it by some tenths
+                        of a second */
     qci_mip_stop stop;
 } qci_mip_limits;
 
@@ -97,7 +102,9 @@ typedef enum qci_mip_state {
 
 /* Solves with Gomory and MIR cuts, pseudo-cost branching and best-bound
  * backtracking. `x` has column_count places and is filled in the first two
- * states, integers rounded. `bound` (may be NULL) is GLPK's own. */
+ * states: integers rounded, and the rows checked again after that. `bound` (may
+ * be NULL) is GLPK's own, INFINITY when infeasible, -INFINITY when there is
+ * none. A fraction as the bound of an integer column is QC_STATUS_SOLVER. */
 qc_status qci_mip_solve(const qci_mip_model *model,
                         const qci_mip_limits *limits, double *x, double *bound,
                         qci_mip_state *state, qc_error *err);

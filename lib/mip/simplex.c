@@ -71,15 +71,22 @@ static rung_end read_result(glp_prob *prob)
 }
 
 #ifdef QCI_TESTING
-static atomic_int test_stalls;
+static atomic_int test_stalls, climbs;
 
 void qci_mip_test_stalls(int rungs)
 {
     atomic_store(&test_stalls, rungs);
 }
 
+int qci_mip_test_climbs(void)
+{
+    return atomic_load(&climbs);
+}
+
 static bool acts_stalled(int rung)
 {
+    if (rung == 1)
+        atomic_fetch_add(&climbs, 1);
     return rung < atomic_load(&test_stalls);
 }
 #else

@@ -89,7 +89,7 @@ qc_status qci_mip_thread_begin(qc_error *err)
     int rc;
 
     if (session.number)
-        return qci_fail(err, QC_STATUS_INVALID, (qci_place){NULL, NULL}, NULL,
+        return qci_fail(err, QC_STATUS_SOLVER, (qci_place){NULL, NULL}, NULL,
                         "%s", "the solver is open on this thread already");
     session.locked = one_environment();
     if (session.locked)

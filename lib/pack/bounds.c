@@ -19,6 +19,21 @@ static int64_t pieces(const qci_model *model)
     return n;
 }
 
+int64_t qci_bound_area(const qci_model *model)
+{
+    qci_wide area = 0;
+
+    for (int32_t row = 0; row < model->row_count; row++) {
+        int32_t i = 0;
+
+        while (model->lays[i].row != row)
+            i++;
+        area += (qci_wide)model->lays[i].width * model->lays[i].height *
+                model->demand[row];
+    }
+    return (int64_t)((area + model->width - 1) / model->width);
+}
+
 /* Every type is in some pattern: one piece of each must fit into all set-ups
  * together, side by side (flat), or by area (stacks). */
 static int64_t bound_setups(const qci_model *model)

@@ -5,6 +5,9 @@
 #include "pack/model.h"
 #include "pack/pack.h"
 
+/* The least total height (scaled) by area alone; at least 1. */
+int64_t qci_bound_area(const qci_model *model);
+
 /* A bound on the value of `goal` over all packings that buy what `packing`
  * buys, given that no packing's strips are lower together than `height`
  * (scaled); never on the wrong side of the packing's own value. */

@@ -86,11 +86,9 @@ static qc_status add_strips(qci_deal *deal, int64_t height,
 
     if (status)
         return status;
-    for (size_t i = deal->strips.count; part && i-- > 0;)
-        if (!deal->strips.at[i].cut_short) {
-            strip.cut_short = qci_sections_within(&strip, &deal->strips.at[i]);
-            break;
-        }
+    if (part && times == 1)
+        strip.cut_short = qci_sections_within(
+            deal->demand, &strip, &deal->strips.at[deal->strips.count - 1]);
     if (qci_vec_push(&deal->strips, strip))
         return QC_STATUS_OK;
     qci_sections_destroy(strip.sections, strip.section_count);
@@ -109,6 +107,9 @@ qc_status qci_deal_strips(qci_deal *deal, int64_t height,
 
     if (!left || !taken || !forms)
         status = qci_no_memory(err);
+    if (!length)
+        times = 0;
+    part = part && times == 1;
     while (times > 0 && !status) {
         int64_t n;
 

@@ -15,8 +15,8 @@ typedef struct qci_deal {
 
 qc_status qci_deal_begin(qci_deal *deal, const qci_demand *demand,
                          const qci_model *model, qc_error *err);
-/* Adds `times` strips of this sequence of lays. `part`: the sequence is part of
- * that of the call before. */
+/* Adds `times` strips of this sequence of lays; none for an empty sequence.
+ * `part`: a single strip may be the last of the call before, cut short. */
 qc_status qci_deal_strips(qci_deal *deal, int64_t height,
                           const int32_t *sequence, int32_t length,
                           int64_t times, bool part, qc_error *err);

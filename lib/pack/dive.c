@@ -11,7 +11,7 @@
 #include "base/error.h"
 
 /* Rounds of column generation after each fixing. */
-#define DIVE_ROUNDS 12
+#define DIVE_ROUNDS 40
 #define WHOLE 1e-6
 
 /* Strips tried at one place. */
@@ -72,16 +72,20 @@ static void put_back(const dive *d, const state *s)
     memcpy(m->class_hi, s->hi, classes * sizeof(int64_t));
 }
 
-/* How many strips of a pattern are of any use. */
+/* How many strips of a pattern are of any use: as long as it cuts something
+ * that is needed, or, where nothing may be surplus, nothing that is not. */
 static int64_t useful(const qci_master *master, const qci_pattern *pattern)
 {
-    int64_t most = 0;
+    bool exact = master->model->exact;
+    int64_t most = exact ? INT64_MAX : 0;
 
     for (int32_t i = 0; i < pattern->row_count; i++) {
         int64_t need = master->need[pattern->rows[i].row];
         int64_t each = pattern->rows[i].count;
 
-        if ((need + each - 1) / each > most)
+        if (exact && need / each < most)
+            most = need / each;
+        if (!exact && (need + each - 1) / each > most)
             most = (need + each - 1) / each;
     }
     return most;
@@ -268,10 +272,13 @@ qc_status qci_dive(qci_master *master, qci_dive_plan plan, qci_solution *out,
     qci_solution_clear(out);
     if (!save(&d, &s))
         return qci_no_memory(err);
+    master->longest_walk = QCI_DIVE_WALK;
     status = descend(&d, err);
+    master->longest_walk = QCI_LONG_WALK;
     if (!status && !d.dead_end)
         status = qci_lower(master, out, err);
-    if (status || d.dead_end || out->height > plan.cap)
+    if (status || d.dead_end || out->height > plan.cap ||
+        !qci_solution_covers(out, master->model))
         qci_solution_clear(out);
     put_back(&d, &s);
     clear_state(&s);

@@ -74,6 +74,7 @@ qc_status qci_master_create(const qci_model *model, const qci_watch *watch,
     master->model = model;
     master->watch = watch;
     master->helper_cost = 4.0 * (double)model->height[model->class_count - 1];
+    master->longest_walk = QCI_LONG_WALK;
     if (!make_room(master)) {
         status = qci_no_memory(err);
         goto done;
@@ -104,6 +105,7 @@ void qci_master_destroy(qci_master *master)
         qci_pattern_destroy(master->pool.at[i]);
     qci_vec_clear(&master->pool);
     qci_vec_clear(&master->columns);
+    qci_vec_clear(&master->shut);
     qci_vec_clear(&master->counts);
     qci_oracle_destroy(master->oracle);
     qci_lp_destroy(master->lp);
@@ -182,7 +184,8 @@ qc_status qci_master_add(qci_master *master, qci_pattern *pattern,
     }
     if (kept)
         *kept = pattern;
-    if (!qci_vec_push(&master->columns, (int32_t)(master->pool.count - 1)))
+    if (!qci_vec_push(&master->columns, (int32_t)(master->pool.count - 1)) ||
+        !qci_vec_push(&master->shut, false))
         return qci_no_memory(err);
     master->found++;
     return add_column(master, pattern, err);
@@ -239,7 +242,8 @@ qc_status qci_master_count_row(qci_master *master, int32_t row, int32_t at,
     status = fill_count_row(master, count, err);
     if (status)
         return status;
-    if (!qci_vec_push(&master->columns, -1))
+    if (!qci_vec_push(&master->columns, -1) ||
+        !qci_vec_push(&master->shut, false))
         return qci_no_memory(err);
     return add_helper(master, qci_lp_row_count(master->lp) - 1, err);
 }
@@ -249,6 +253,33 @@ static double upper(int64_t hi)
     return hi >= QCI_MANY ? INFINITY : (double)hi;
 }
 
+static bool within_limits(const qci_master *master, const qci_pattern *pattern)
+{
+    for (int32_t i = 0; i < pattern->row_count; i++)
+        if (pattern->rows[i].count > master->limit[pattern->rows[i].row])
+            return false;
+    return true;
+}
+
+/* Patterns beyond the limits would cover a small need by a fraction of a strip,
+ * and hide what a whole one costs. */
+static qc_status shut_columns(qci_master *master, qc_error *err)
+{
+    qc_status status = QC_STATUS_OK;
+
+    for (size_t j = 0; j < master->columns.count && !status; j++) {
+        const qci_pattern *pattern = qci_master_pattern(master, j);
+        bool shut = pattern && !within_limits(master, pattern);
+
+        if (shut == master->shut.at[j])
+            continue;
+        master->shut.at[j] = shut;
+        status = qci_lp_bound_column(master->lp, master->helpers + (int)j, 0.0,
+                                     shut ? 0.0 : INFINITY, err);
+    }
+    return status;
+}
+
 qc_status qci_master_apply(qci_master *master, qc_error *err)
 {
     const qci_model *model = master->model;
@@ -256,8 +287,9 @@ qc_status qci_master_apply(qci_master *master, qc_error *err)
     qc_status status = QC_STATUS_OK;
 
     for (int i = 0; i < rows && !status; i++)
-        status = qci_lp_bound_row(master->lp, i, (double)master->need[i],
-                                  INFINITY, err);
+        status = qci_lp_bound_row(
+            master->lp, i, (double)master->need[i],
+            model->exact ? (double)master->need[i] : INFINITY, err);
     for (int k = 0; k < classes && !status; k++)
         status =
             qci_lp_bound_row(master->lp, rows + k, (double)master->class_lo[k],
@@ -266,7 +298,7 @@ qc_status qci_master_apply(qci_master *master, qc_error *err)
         status = qci_lp_bound_row(master->lp, rows + classes + (int)i,
                                   (double)master->counts.at[i].lo,
                                   upper(master->counts.at[i].hi), err);
-    return status;
+    return status ? status : shut_columns(master, err);
 }
 
 double qci_master_use(const qci_master *master, size_t j)

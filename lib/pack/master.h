@@ -17,6 +17,10 @@
 #include "pack/pack.h"
 #include "pack/solution.h"
 
+/* Walks for bounds that close nodes, and for dives. */
+#define QCI_LONG_WALK 60000
+#define QCI_DIVE_WALK 300
+
 #define QCI_MANY (INT64_C(1) << 40) /* no upper bound */
 
 typedef struct qci_count_row {
@@ -33,13 +37,15 @@ typedef struct qci_master {
     QCI_VEC(qci_pattern *) pool; /* every pattern ever found; owned */
     /* LP columns after the first helpers: pool index, or -1 for a helper. */
     QCI_VEC(int32_t) columns;
-    int32_t helpers; /* columns of the first rows */
-    int64_t *need;   /* per row: pieces that are still to be cut */
-    int64_t *limit;  /* per row: most of them in one pattern */
+    QCI_VEC(bool) shut; /* column by column: holds more than the limits allow */
+    int32_t helpers;    /* columns of the first rows */
+    int64_t *need;      /* per row: pieces that are still to be cut */
+    int64_t *limit;     /* per row: most of them in one pattern */
     int64_t *class_lo, *class_hi;
     QCI_VEC(qci_count_row) counts; /* by LP row */
     double helper_cost;
-    int64_t rounds; /* linear programs solved: the deterministic clock */
+    int32_t longest_walk; /* nodes that pricing may spend on one class */
+    int64_t rounds;       /* linear programs solved: the deterministic clock */
     /* Scratch of pricing. */
     int64_t *value, *threshold, *best, *gain;
     qci_bonus *bonus;
@@ -63,7 +69,8 @@ qc_status qci_master_add(qci_master *master, qci_pattern *pattern,
 /* A count row for `row` and `at`, made if need be. */
 qc_status qci_master_count_row(qci_master *master, int32_t row, int32_t at,
                                int32_t *index, qc_error *err);
-/* Hands need, class and count bounds over to the LP. */
+/* Hands need, class and count bounds over to the LP, and shuts the columns of
+ * patterns that hold more of a row than its limit. */
 qc_status qci_master_apply(qci_master *master, qc_error *err);
 
 typedef enum qci_cg_end {

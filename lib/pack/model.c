@@ -38,13 +38,20 @@ static int compare_lays(const void *a, const void *b)
     return (p->row > q->row) - (p->row < q->row);
 }
 
+/* The forms of a demand row; they stand in the order of the rows. */
 static const qci_form *row_forms(const qci_demand *demand, size_t row,
                                  size_t *count)
 {
-    size_t from = 0, to;
+    size_t from = 0, high = demand->form_count, to;
 
-    while (demand->forms[from].row != (int32_t)row)
-        from++;
+    while (from < high) {
+        size_t mid = (from + high) / 2;
+
+        if (demand->forms[mid].row < (int32_t)row)
+            from = mid + 1;
+        else
+            high = mid;
+    }
     for (to = from; to < demand->form_count; to++)
         if (demand->forms[to].row != (int32_t)row)
             break;
@@ -83,34 +90,85 @@ static void merge_rows(const qci_demand *demand, qci_model *model)
 
         while (first < row && !same_forms(demand, first, row))
             first++;
-        if (first == row) {
-            model->row_of[row] = model->row_count;
-            model->demand[model->row_count++] = demand->count[row];
-        } else {
-            model->row_of[row] = model->row_of[first];
-            model->demand[model->row_of[row]] += demand->count[row];
-        }
+        model->row_of[row] =
+            first == row ? model->row_count++ : model->row_of[first];
     }
 }
 
-/* One lay per form of the first demand row of each merged row; forms that are
- * wider than the fabric are left out. */
+/* A merged row and what it is sorted by: its largest form, and in place of a
+ * row how many forms it has. */
+typedef struct rank {
+    qci_lay key;
+    int32_t merged;
+} rank;
+
+static int compare_ranks(const void *a, const void *b)
+{
+    return compare_lays(&((const rank *)a)->key, &((const rank *)b)->key);
+}
+
+static rank rank_row(const qci_demand *demand, const qci_model *model,
+                     size_t row)
+{
+    size_t count;
+    const qci_form *forms = row_forms(demand, row, &count);
+    rank r = {{(int32_t)count, 0, 0}, model->row_of[row]};
+
+    for (size_t i = 0; i < count; i++) {
+        qci_lay lay = {(int32_t)count, forms[i].width, forms[i].height};
+
+        if (!r.key.width || compare_lays(&lay, &r.key) < 0)
+            r.key = lay;
+    }
+    return r;
+}
+
+/* Numbers the merged rows by size, so that the order of the job's pieces does
+ * not matter. */
+static qc_status sort_rows(const qci_demand *demand, qci_model *model,
+                           qc_error *err)
+{
+    size_t n = (size_t)model->row_count;
+    rank *ranks = qci_calloc(n, sizeof *ranks);
+    int32_t *place = qci_calloc(n, sizeof *place);
+    qc_status status = QC_STATUS_OK;
+
+    if (!ranks || !place) {
+        status = qci_no_memory(err);
+        goto done;
+    }
+    for (size_t row = 0; row < demand->row_count; row++)
+        ranks[model->row_of[row]] = rank_row(demand, model, row);
+    qsort(ranks, n, sizeof *ranks, compare_ranks);
+    for (size_t i = 0; i < n; i++)
+        place[ranks[i].merged] = (int32_t)i;
+    memset(model->demand, 0, n * sizeof *model->demand);
+    for (size_t row = 0; row < demand->row_count; row++) {
+        model->row_of[row] = place[model->row_of[row]];
+        model->demand[model->row_of[row]] += demand->count[row];
+    }
+done:
+    qci_free(ranks);
+    qci_free(place);
+    return status;
+}
+
+/* One lay per form of each merged row, taken from the first demand row that
+ * belongs to it; forms that are wider than the fabric are left out. */
 static void take_lays(const qci_demand *demand, qc_length fabric_width,
                       qci_model *model)
 {
-    int32_t next = 0;
+    for (int32_t merged = 0; merged < model->row_count; merged++) {
+        size_t count, row = 0;
+        const qci_form *forms;
 
-    for (size_t row = 0; row < demand->row_count; row++) {
-        size_t count;
-        const qci_form *forms = row_forms(demand, row, &count);
-
-        if (model->row_of[row] != next)
-            continue;
+        while (model->row_of[row] != merged)
+            row++;
+        forms = row_forms(demand, row, &count);
         for (size_t i = 0; i < count; i++)
             if (forms[i].width <= fabric_width)
                 model->lays[model->lay_count++] =
-                    (qci_lay){next, forms[i].width, forms[i].height};
-        next++;
+                    (qci_lay){merged, forms[i].width, forms[i].height};
     }
 }
 
@@ -269,6 +327,7 @@ qc_status qci_model_create(const qci_demand *demand, qc_length fabric_width,
         return qci_no_memory(err);
     model->stacks = demand->stacks;
     model->trim = demand->trim;
+    model->exact = demand->stacks && !demand->trim;
     model->demand = qci_calloc(demand->row_count, sizeof *model->demand);
     model->row_of = qci_calloc(demand->row_count, sizeof *model->row_of);
     model->lays = qci_calloc(demand->form_count, sizeof *model->lays);
@@ -277,6 +336,9 @@ qc_status qci_model_create(const qci_demand *demand, qc_length fabric_width,
         goto done;
     }
     merge_rows(demand, model);
+    status = sort_rows(demand, model, err);
+    if (status)
+        goto done;
     take_lays(demand, fabric_width, model);
     scale(model, fabric_width);
     qsort(model->lays, (size_t)model->lay_count, sizeof *model->lays,

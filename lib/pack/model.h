@@ -28,6 +28,9 @@ typedef struct qci_model {
     int64_t height_unit;
     bool stacks;
     bool trim;
+    /* Stacks that may not be trimmed cannot leave a surplus piece uncut: the
+     * demand is then met exactly. */
+    bool exact;
     int32_t *row_of; /* per demand row: the merged row it belongs to */
 } qci_model;
 

@@ -12,7 +12,7 @@
 #include "pack/search.h"
 
 /* Linear programs spent on one width. */
-#define WIDTH_ROUNDS 600
+#define WIDTH_ROUNDS 200
 
 typedef enum answer { NO, YES, OPEN } answer;
 

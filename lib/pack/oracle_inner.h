@@ -22,6 +22,10 @@ struct qci_oracle {
     int32_t *items;
     int32_t *first, *last;
     bool shared;
+    /* Stack: the class priced last, and what was found for it. */
+    int32_t last_class;
+    int64_t last_best;
+    bool last_walked; /* by a walk: below what the tables promise */
     int32_t *bonus_first; /* per row, row_count + 1 */
     int32_t *held;        /* per row: pieces in the pattern being walked */
     /* The walk. */

@@ -95,8 +95,6 @@ static qc_status search_length(job *j, bool exact, qc_error *err)
     cap = aim.cap(j->best.height, j);
     if (bound > cap + 1)
         bound = cap + 1;
-    if (bound < 1)
-        bound = 1; /* something is cut */
     if (bound > j->bound)
         j->bound = bound;
     return QC_STATUS_OK;
@@ -163,9 +161,11 @@ static qc_status solve(job *j, qc_error *err)
     qc_status status =
         qci_model_create(j->demand, j->demand->width, &j->model, err);
 
+    if (status)
+        return status;
+    j->bound = qci_bound_area(j->model);
     begin_phase(j, LENGTH_SHARE);
-    if (!status)
-        status = qci_master_create(j->model, &j->phase, &j->master, err);
+    status = qci_master_create(j->model, &j->phase, &j->master, err);
     if (!status)
         status = solve_lengths(j, err);
     begin_phase(j, POLISH_SHARE);

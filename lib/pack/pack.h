@@ -22,7 +22,8 @@ typedef struct qci_section {
 typedef struct qci_strip {
     qc_length height;
     int32_t repeat;
-    bool cut_short; /* the entry before it with some sections left out */
+    bool cut_short; /* one strip: the last of the entry before it, with some
+                       sections left out */
     size_t section_count;
     qci_section *sections;
 } qci_strip;
@@ -30,7 +31,9 @@ typedef struct qci_strip {
 typedef struct qci_packing {
     qci_strip *strips; /* tallest first; a cut_short entry follows its parent */
     size_t strip_count;
-    qc_level levels[QC_GOAL_COUNT]; /* one per goal of the demand */
+    qc_level
+        levels[QC_GOAL_COUNT]; /* one per goal of the demand; money as the
+                                  length bought: prices are not known here */
     qc_length used;
     qc_length bought;
     qc_length bound; /* on bought, whatever the goals are */

@@ -10,7 +10,7 @@
 
 /* Dives beside the best solution, and pricings for each candidate. */
 #define CANDIDATES 6
-#define REDUCE_CALLS 4000
+#define REDUCE_CALLS 12000
 /* Linear programs for a dive. */
 #define DIVE_ROUNDS 60
 

@@ -1,6 +1,7 @@
 /* One round of pricing.
  *
- * With integer duals pi >= 0 (pieces), mu (classes) and sigma (counts), scaled
+ * With integer duals pi >= 0 (pieces; of either sign where the demand must be
+ * met exactly), mu (classes) and sigma (counts), scaled
  * by 2^shift, every pattern of class k must satisfy
  *     sum a_i pi_i + sum of sigma earned + sum_{j <= k} mu_j <= cost_k.
  * V_k, the most that the left side can be without the mu, comes from the oracle
@@ -86,7 +87,7 @@ static wide read_duals(qci_master *master)
     for (int i = 0; i < model->row_count; i++) {
         int64_t dual = to_integer(master, i);
 
-        master->value[i] = dual > 0 ? dual : 0;
+        master->value[i] = dual > 0 || model->exact ? dual : 0;
         sum += (wide)master->value[i] * master->need[i];
     }
     for (int k = 0; k < model->class_count; k++) {
@@ -182,10 +183,16 @@ static bool take_pattern(int32_t cls, int64_t value, const int32_t *sequence,
     return true;
 }
 
-/* Nodes of a walk; the long one is for when no short one found anything, and
- * yet some class was not walked to its end. */
-#define SHORT_WALK 4000
-#define LONG_WALK 60000
+/* Nodes of a walk: longer walks are for when shorter ones found nothing, yet
+ * some class was not walked to its end, and that costs the bound something. */
+#define SHORT_WALK 300
+#define WALK_GROWTH 14
+
+/* What the bound would be if no pattern were worth more than is known. */
+static int64_t lp_rounded_up(const qci_master *master)
+{
+    return (int64_t)ceil(qci_lp_objective(master->lp) - 1e-6);
+}
 
 static bool promises_more(const qci_master *master)
 {
@@ -213,15 +220,14 @@ qc_status qci_price_round(qci_master *master, int64_t *bound, qc_error *err)
             (model->cost[k] << master->shift) - master->gain[k] + noise;
     master->found = 0;
     master->failed = false;
-    if (!qci_oracle_price(master->oracle, &prices, master->best, take_pattern,
-                          master))
-        return qci_no_memory(err);
-    if (!master->found && promises_more(master)) {
-        prices.node_limit = LONG_WALK;
+    do {
         if (!qci_oracle_price(master->oracle, &prices, master->best,
                               take_pattern, master))
             return qci_no_memory(err);
-    }
-    *bound = scaled_bound(master, sum);
+        *bound = scaled_bound(master, sum);
+        prices.node_limit *= WALK_GROWTH;
+    } while (!master->found && prices.node_limit <= master->longest_walk &&
+             promises_more(master) && *bound < lp_rounded_up(master) &&
+             !qci_master_stopped(master));
     return QC_STATUS_OK;
 }

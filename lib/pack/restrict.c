@@ -119,7 +119,7 @@ static qc_status build(restricted *r, int64_t cap, qc_error *err)
         return qci_no_memory(err);
     for (size_t i = 0; i < rows; i++) {
         r->row_lo[i] = (double)r->need[i];
-        r->row_hi[i] = INFINITY;
+        r->row_hi[i] = model->exact ? (double)r->need[i] : INFINITY;
     }
     for (size_t j = 0; j < columns; j++) {
         r->integer[j] = true;

@@ -34,95 +34,151 @@ static int compare_uses(const void *a, const void *b)
     return (p->length < q->length) - (p->length > q->length);
 }
 
-/* left[row] = pieces beyond the demand. */
-static void find_surplus(const qci_model *model, const qci_solution *solution,
-                         int64_t *left)
+/* What is dealt, and how much of it is more than is needed. */
+typedef struct dealing {
+    qci_deal *deal;
+    const qci_solution *solution;
+    int64_t *surplus; /* per row: beyond the demand, over all strips */
+    int64_t *drop;    /* per row: what the use in hand leaves out */
+    int64_t *quota;   /* per row: what the strip in hand leaves out */
+    int32_t *sequence, *before;
+} dealing;
+
+static void find_surplus(dealing *d)
 {
+    const qci_model *model = d->deal->model;
+
     for (int32_t row = 0; row < model->row_count; row++)
-        left[row] = -model->demand[row];
-    for (size_t i = 0; i < solution->uses.count; i++) {
-        const qci_use *use = &solution->uses.at[i];
+        d->surplus[row] = -model->demand[row];
+    for (size_t i = 0; i < d->solution->uses.count; i++) {
+        const qci_use *use = &d->solution->uses.at[i];
 
         for (int32_t r = 0; r < use->pattern->row_count; r++)
-            left[use->pattern->rows[r].row] +=
+            d->surplus[use->pattern->rows[r].row] +=
                 use->times * use->pattern->rows[r].count;
     }
 }
 
-/* One strip of the pattern without the pieces that are surplus; the narrowest
- * sections go first. Says how many pieces it holds. */
-static int32_t cut_surplus(const qci_model *model, const qci_pattern *pattern,
-                           int64_t *left, int32_t *sequence)
+/* Pieces that the uses after `at` can leave out of one strip each. */
+static int64_t others_take(const dealing *d, size_t at, int32_t row)
 {
-    int32_t n = pattern->length, kept = 0;
+    int64_t sum = 0;
+
+    for (size_t i = at + 1; i < d->solution->uses.count; i++)
+        sum += qci_pattern_yield(d->solution->uses.at[i].pattern, row);
+    return sum;
+}
+
+/* A use leaves pieces out of one strip, and out of more only where the uses
+ * after it could not take the rest in one strip each. */
+static void choose_drop(dealing *d, size_t at)
+{
+    const qci_use *use = &d->solution->uses.at[at];
+
+    for (int32_t r = 0; r < use->pattern->row_count; r++) {
+        int32_t row = use->pattern->rows[r].row;
+        int64_t each = use->pattern->rows[r].count;
+        int64_t drop = d->surplus[row] - others_take(d, at, row);
+
+        if (drop < each)
+            drop = each;
+        if (drop > d->surplus[row])
+            drop = d->surplus[row];
+        if (drop > each * use->times)
+            drop = each * use->times;
+        d->drop[row] = drop;
+        d->surplus[row] -= drop;
+    }
+}
+
+/* Copies the pattern's sequence without what the quota leaves out, narrowest
+ * sections first; the piece above an opener that is gone opens its section. */
+static int32_t cut_quota(dealing *d, const qci_pattern *pattern)
+{
+    const qci_model *model = d->deal->model;
+    int32_t n = pattern->length, kept = 0, opens = 0;
 
     for (int32_t i = n - 1; i >= 0; i--) {
         int32_t row = model->lays[QCI_LAY(pattern->sequence[i])].row;
+        bool out = d->quota[row] > 0;
 
-        sequence[i] = pattern->sequence[i];
-        if (left[row] > 0) {
-            left[row]--;
-            sequence[i] = -1;
-        }
+        d->quota[row] -= out;
+        d->sequence[i] = out ? -1 : QCI_LAY(pattern->sequence[i]);
     }
-    /* The piece above an opener that is gone becomes the opener. */
     for (int32_t i = 0; i < n; i++) {
-        int32_t opens = pattern->sequence[i] & QCI_OPEN;
-
-        if (sequence[i] < 0) {
-            if (opens)
-                for (int32_t j = i + 1; j < n; j++) {
-                    if (pattern->sequence[j] & QCI_OPEN)
-                        break;
-                    if (sequence[j] >= 0) {
-                        sequence[j] |= QCI_OPEN;
-                        break;
-                    }
-                }
+        opens |= pattern->sequence[i] & QCI_OPEN;
+        if (d->sequence[i] < 0)
             continue;
-        }
-        sequence[kept++] = sequence[i];
+        d->sequence[kept++] = d->sequence[i] | opens;
+        opens = 0;
     }
     return kept;
 }
 
-/* All strips of one use: whole ones, then those cut short, in groups. */
-static qc_status deal_use(qci_deal *deal, const qci_use *use, int64_t *left,
-                          int32_t *sequence, int32_t *before, qc_error *err)
+/* The next strip that leaves something out: an odd rest first, so that all
+ * strips after it are alike. */
+static int32_t next_short(dealing *d, const qci_pattern *pattern)
 {
-    const qci_model *model = deal->model;
+    for (int32_t r = 0; r < pattern->row_count; r++) {
+        int32_t row = pattern->rows[r].row;
+        int64_t each = pattern->rows[r].count;
+        int64_t odd = d->drop[row] % each;
+
+        d->quota[row] = odd ? odd : d->drop[row] < each ? d->drop[row] : each;
+        d->drop[row] -= d->quota[row];
+    }
+    return cut_quota(d, pattern);
+}
+
+static int64_t count_short(const dealing *d, const qci_pattern *pattern)
+{
+    int64_t most = 0;
+
+    for (int32_t r = 0; r < pattern->row_count; r++) {
+        int64_t each = pattern->rows[r].count;
+        int64_t n = (d->drop[pattern->rows[r].row] + each - 1) / each;
+
+        if (n > most)
+            most = n;
+    }
+    return most;
+}
+
+/* All strips of one use: whole ones, then the others in groups. */
+static qc_status deal_use(dealing *d, size_t at, qc_error *err)
+{
+    const qci_use *use = &d->solution->uses.at[at];
     const qci_pattern *p = use->pattern;
-    int64_t whole = use->times, same = 0;
-    int32_t length = p->length, last = -1;
+    int64_t left, whole, same = 0;
+    int32_t last = -1;
+    bool part;
     qc_status status = QC_STATUS_OK;
 
-    for (int32_t r = 0; r < p->row_count; r++) {
-        int64_t touched =
-            (left[p->rows[r].row] + p->rows[r].count - 1) / p->rows[r].count;
-
-        if (touched > use->times - whole)
-            whole = touched < use->times ? use->times - touched : 0;
-    }
+    choose_drop(d, at);
+    left = count_short(d, p);
+    whole = use->times - left;
+    part = whole > 0;
     if (whole)
-        status = qci_deal_strips(deal, p->height, p->sequence, p->length, whole,
-                                 false, err);
-    for (int64_t i = whole; i < use->times && !status; i++) {
-        length = cut_surplus(model, p, left, sequence);
-        if (length == last &&
-            !memcmp(sequence, before, (size_t)length * sizeof *sequence)) {
-            same++;
-            continue;
+        status = qci_deal_strips(d->deal, p->height, p->sequence, p->length,
+                                 whole, false, err);
+    for (; left > 0 && !status; left--) {
+        int32_t length = next_short(d, p);
+
+        if (last >= 0 &&
+            (length != last || memcmp(d->sequence, d->before,
+                                      (size_t)length * sizeof *d->sequence))) {
+            status = qci_deal_strips(d->deal, p->height, d->before, last, same,
+                                     part, err);
+            part = false;
+            same = 0;
         }
-        if (last > 0)
-            status = qci_deal_strips(deal, p->height, before, last, same,
-                                     whole > 0, err);
-        memcpy(before, sequence, (size_t)length * sizeof *sequence);
+        memcpy(d->before, d->sequence, (size_t)length * sizeof *d->sequence);
         last = length;
-        same = 1;
+        same++;
     }
-    if (!status && last > 0)
-        status = qci_deal_strips(deal, p->height, before, last, same, whole > 0,
-                                 err);
+    if (!status && last >= 0)
+        status = qci_deal_strips(d->deal, p->height, d->before, last, same,
+                                 part, err);
     return status;
 }
 
@@ -139,22 +195,28 @@ static int32_t longest(const qci_solution *solution)
 static qc_status deal_all(qci_deal *deal, const qci_solution *solution,
                           qc_error *err)
 {
+    size_t rows = (size_t)deal->model->row_count;
     size_t most = (size_t)longest(solution);
-    int64_t *left = qci_calloc((size_t)deal->model->row_count, sizeof *left);
-    int32_t *sequence = qci_calloc(most, sizeof *sequence);
-    int32_t *before = qci_calloc(most, sizeof *before);
+    dealing d = {.deal = deal,
+                 .solution = solution,
+                 .surplus = qci_calloc(rows, sizeof(int64_t)),
+                 .drop = qci_calloc(rows, sizeof(int64_t)),
+                 .quota = qci_calloc(rows, sizeof(int64_t)),
+                 .sequence = qci_calloc(most, sizeof(int32_t)),
+                 .before = qci_calloc(most, sizeof(int32_t))};
     qc_status status = QC_STATUS_OK;
 
-    if (!left || !sequence || !before)
+    if (!d.surplus || !d.drop || !d.quota || !d.sequence || !d.before)
         status = qci_no_memory(err);
     else
-        find_surplus(deal->model, solution, left);
+        find_surplus(&d);
     for (size_t i = 0; i < solution->uses.count && !status; i++)
-        status =
-            deal_use(deal, &solution->uses.at[i], left, sequence, before, err);
-    qci_free(left);
-    qci_free(sequence);
-    qci_free(before);
+        status = deal_use(&d, i, err);
+    qci_free(d.surplus);
+    qci_free(d.drop);
+    qci_free(d.quota);
+    qci_free(d.sequence);
+    qci_free(d.before);
     return status;
 }
 

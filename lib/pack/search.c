@@ -12,6 +12,7 @@
 
 #include "base/alloc.h"
 #include "base/error.h"
+#include "pack/choose.h"
 #include "pack/dive.h"
 
 #define NODE_ROUNDS 400
@@ -20,7 +21,7 @@
 #define ROOT_NODES 300
 #define LEAF_NODES 15
 /* Linear programs for a dive. */
-#define ROOT_ROUNDS 250
+#define ROOT_ROUNDS 100
 #define LEAF_ROUNDS 60
 
 typedef struct node {
@@ -186,84 +187,6 @@ static qc_status take_whole(search *s, bool *whole, qc_error *err)
     return status;
 }
 
-static double class_count(const qci_master *m, int32_t cls)
-{
-    double sum = 0.0;
-
-    for (size_t j = 0; j < m->columns.count; j++)
-        if (m->columns.at[j] >= 0 && qci_master_pattern(m, j)->cls >= cls)
-            sum += qci_master_use(m, j);
-    return sum;
-}
-
-static double off_whole(double x)
-{
-    return fabs(x - round(x));
-}
-
-/* The class whose count is farthest from whole; -1 when all are whole. */
-static int32_t choose_class(const search *s, double *count)
-{
-    int32_t best = -1;
-    double farthest = FRACTION;
-
-    for (int32_t k = s->master->model->class_count - 1; k >= 0; k--) {
-        double c = class_count(s->master, k);
-
-        if (off_whole(c) > farthest + 1e-9) {
-            farthest = off_whole(c);
-            best = k;
-            *count = c;
-        }
-    }
-    return best;
-}
-
-/* sums[q] = strips in the LP with at least q pieces of the row. */
-static int32_t count_sums(const qci_master *m, int32_t row, double *sums,
-                          int32_t room)
-{
-    int32_t most = 0;
-
-    for (int32_t q = 0; q < room; q++)
-        sums[q] = 0.0;
-    for (size_t j = 0; j < m->columns.count; j++) {
-        double x = qci_master_use(m, j);
-        int32_t yield;
-
-        if (x <= 0.0)
-            continue;
-        yield = qci_pattern_yield(qci_master_pattern(m, j), row);
-        if (yield >= room)
-            yield = room - 1;
-        if (yield > most)
-            most = yield;
-        for (int32_t q = 1; q <= yield; q++)
-            sums[q] += x;
-    }
-    return most;
-}
-
-#define COUNT_ROOM 64
-
-static bool choose_count(const search *s, qci_count_row *out, double *count)
-{
-    const qci_master *m = s->master;
-    double sums[COUNT_ROOM], farthest = FRACTION;
-
-    for (int32_t row = 0; row < m->model->row_count; row++) {
-        int32_t most = count_sums(m, row, sums, COUNT_ROOM);
-
-        for (int32_t q = 1; q <= most; q++)
-            if (off_whole(sums[q]) > farthest + 1e-9) {
-                farthest = off_whole(sums[q]);
-                *out = (qci_count_row){row, q, 0, QCI_MANY};
-                *count = sums[q];
-            }
-    }
-    return farthest > FRACTION;
-}
-
 static void bound_count(node *n, qci_count_row count)
 {
     for (size_t i = 0; i < n->counts.count; i++) {
@@ -332,28 +255,37 @@ static void give_up(search *s, const node *n)
         s->floor = n->bound;
 }
 
+/* Is there still something to look for at a node of this bound? */
+static bool go_on(const search *s, int64_t bound)
+{
+    return bound <= s->cap && !over(s);
+}
+
 /* Heuristics at a node: at the root all; where class counts have just become
  * whole, and else now and then, the cheap ones. */
-static qc_status look_for_plans(search *s, bool classes_whole, qc_error *err)
+static qc_status look_for_plans(search *s, const node *n, bool classes_whole,
+                                qc_error *err)
 {
     bool root = s->visited == 1;
+    int64_t holds = root ? 3 : 1;
+    int32_t turns = root ? 4 : 0;
     qc_status status = QC_STATUS_OK;
 
     if (!root && !classes_whole && s->visited % 8)
         return QC_STATUS_OK;
-    for (int64_t hold = 0; hold < (root ? 3 : 1) && !status && !over(s);
+    for (int64_t hold = 0; hold < holds && !status && go_on(s, n->bound);
          hold++) {
-        status = try_restrict(s, hold, err);
-        if (!status && s->cap >= 0)
-            status = try_dive(s, hold, 0, err);
-        if (!status) {
-            int64_t bound = 0;
-            qci_cg_end end;
+        int64_t bound = 0;
+        qci_cg_end end;
 
+        status = try_restrict(s, hold, err);
+        if (!status && go_on(s, n->bound))
+            status = try_dive(s, hold, 0, err);
+        if (!status && go_on(s, n->bound))
             status = settle(s, &bound, &end, err);
-        }
     }
-    for (int32_t turn = 1; turn < (root ? 4 : 0) && !status && !over(s); turn++)
+    for (int32_t turn = 1; turn < turns && !status && go_on(s, n->bound);
+         turn++)
         status = try_dive(s, 0, turn, err);
     return status;
 }
@@ -380,8 +312,8 @@ static qc_status visit(search *s, node *n, qc_error *err)
     status = take_whole(s, &whole, err);
     if (status || n->bound > s->cap)
         return status;
-    status =
-        look_for_plans(s, choose_class(s, &at) < 0 && !n->counts.count, err);
+    status = look_for_plans(
+        s, n, qci_choose_class(s->master, &at) < 0 && !n->counts.count, err);
     if (status || n->bound > s->cap)
         return status;
     {
@@ -398,8 +330,8 @@ static qc_status visit(search *s, node *n, qc_error *err)
             return QC_STATUS_OK;
         }
     }
-    cls = choose_class(s, &at);
-    if (cls < 0 && !choose_count(s, &count, &at)) {
+    cls = qci_choose_class(s->master, &at);
+    if (cls < 0 && !qci_choose_count(s->master, &count, &at)) {
         give_up(s, n);
         return QC_STATUS_OK;
     }

@@ -28,13 +28,27 @@ qc_length qci_sections_width(const qci_demand *demand, const qci_strip *strip)
     return width;
 }
 
-static int compare_stacks(const qci_section *a, const qci_section *b)
+/* By size, so that the order of the job's pieces decides only between pieces of
+ * equal size. */
+static int compare_forms(const qci_demand *demand, int32_t a, int32_t b)
+{
+    const qci_form *p = &demand->forms[a], *q = &demand->forms[b];
+
+    if (p->width != q->width)
+        return p->width > q->width ? -1 : 1;
+    if (p->height != q->height)
+        return p->height > q->height ? -1 : 1;
+    return (a > b) - (a < b);
+}
+
+static int compare_stacks(const qci_demand *demand, const qci_section *a,
+                          const qci_section *b)
 {
     for (int32_t i = 0; i < a->stack_count && i < b->stack_count; i++) {
         const qci_stack *p = &a->stacks[i], *q = &b->stacks[i];
 
         if (p->form != q->form)
-            return p->form < q->form ? -1 : 1;
+            return compare_forms(demand, p->form, q->form);
         if (p->count != q->count)
             return p->count > q->count ? -1 : 1;
     }
@@ -56,7 +70,7 @@ static void sort_sections(const qci_demand *demand, qci_section *sections,
 
             if (before > width ||
                 (before == width &&
-                 compare_stacks(&sections[at - 1], &moved) <= 0))
+                 compare_stacks(demand, &sections[at - 1], &moved) <= 0))
                 break;
             sections[at] = sections[at - 1];
         }
@@ -64,12 +78,13 @@ static void sort_sections(const qci_demand *demand, qci_section *sections,
     }
 }
 
-static size_t join_equal(qci_section *sections, size_t count)
+static size_t join_equal(const qci_demand *demand, qci_section *sections,
+                         size_t count)
 {
     size_t n = 0;
 
     for (size_t i = 0; i < count; i++) {
-        if (n && !compare_stacks(&sections[n - 1], &sections[i])) {
+        if (n && !compare_stacks(demand, &sections[n - 1], &sections[i])) {
             sections[n - 1].count += sections[i].count;
             qci_free(sections[i].stacks);
         } else {
@@ -117,7 +132,7 @@ qc_status qci_sections_make(const qci_demand *demand, const int32_t *forms,
         n++;
     }
     sort_sections(demand, sections, n);
-    *count = join_equal(sections, n);
+    *count = join_equal(demand, sections, n);
     *out = sections;
     return QC_STATUS_OK;
 }
@@ -129,13 +144,15 @@ void qci_sections_destroy(qci_section *sections, size_t count)
     qci_free(sections);
 }
 
-bool qci_sections_within(const qci_strip *part, const qci_strip *whole)
+bool qci_sections_within(const qci_demand *demand, const qci_strip *part,
+                         const qci_strip *whole)
 {
     for (size_t i = 0; i < part->section_count; i++) {
         bool found = false;
 
         for (size_t j = 0; j < whole->section_count && !found; j++)
-            found = !compare_stacks(&part->sections[i], &whole->sections[j]) &&
+            found = !compare_stacks(demand, &part->sections[i],
+                                    &whole->sections[j]) &&
                     part->sections[i].count <= whole->sections[j].count;
         if (!found)
             return false;

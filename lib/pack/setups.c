@@ -15,8 +15,9 @@
 #include "base/error.h"
 #include "base/wide.h"
 
-/* Multiples tried for the first pattern of several. */
-#define TIMES_LIMIT 10
+/* Multiples tried for the first pattern of several, and gathered for choice. */
+#define TIMES_LIMIT 16
+#define TIMES_ROOM 256
 /* Uses taken out at once. */
 #define GROUP_LIMIT 4
 
@@ -168,16 +169,36 @@ static int compare_times(const void *a, const void *b)
     return (*p < *q) - (*p > *q);
 }
 
-/* Multiples at which some type comes out even, largest first. */
+/* Most pieces of a row side by side in a strip. */
+static int64_t most_across(const reducer *r, int32_t row)
+{
+    int64_t most = 1;
+
+    for (int32_t i = 0; i < r->model->lay_count; i++)
+        if (r->model->lays[i].row == row &&
+            r->model->width / r->model->lays[i].width > most)
+            most = r->model->width / r->model->lays[i].width;
+    return most;
+}
+
+/* Multiples at which some type comes out even, or is done with full strips;
+ * largest first. */
 static int32_t list_times(const reducer *r, const int64_t *left, int64_t *list)
 {
-    int64_t all[64];
+    int64_t all[TIMES_ROOM] = {0};
     int32_t n = 0, kept = 0;
 
-    for (int32_t row = 0; row < r->model->row_count; row++)
-        for (int64_t each = 1; each <= 6 && n < 64; each++)
+    for (int32_t row = 0; row < r->model->row_count; row++) {
+        int64_t most = most_across(r, row);
+
+        if (!left[row])
+            continue;
+        if (n < TIMES_ROOM)
+            all[n++] = (left[row] + most - 1) / most;
+        for (int64_t each = 1; each <= 6 && n < TIMES_ROOM; each++)
             if (left[row] / each)
                 all[n++] = left[row] / each;
+    }
     qsort(all, (size_t)n, sizeof *all, compare_times);
     for (int32_t i = 0; i < n && kept < TIMES_LIMIT; i++)
         if (!kept || list[kept - 1] != all[i])
@@ -185,9 +206,10 @@ static int32_t list_times(const reducer *r, const int64_t *left, int64_t *list)
     return kept;
 }
 
-/* `times` strips of the fullest pattern without surplus, then the rest. */
+/* `times` strips of the fullest pattern, with surplus of less than a piece a
+ * strip or with none, and then the rest. */
 static bool cover_from(reducer *r, const int64_t *left, int64_t room,
-                       int32_t count, int32_t cls, int64_t times,
+                       int32_t count, int32_t cls, int64_t times, bool surplus,
                        qci_solution *out)
 {
     const qci_model *model = r->model;
@@ -199,7 +221,7 @@ static bool cover_from(reducer *r, const int64_t *left, int64_t room,
     if (times * model->cost[cls] > room)
         return false;
     for (int32_t row = 0; row < model->row_count; row++)
-        r->limit[row] = left[row] / times;
+        r->limit[row] = (left[row] + (surplus ? times - 1 : 0)) / times;
     p = fullest(r, cls, strip / 2, &bound);
     if (!p)
         return false;
@@ -209,8 +231,13 @@ static bool cover_from(reducer *r, const int64_t *left, int64_t room,
         qci_pattern_destroy(p);
         return false;
     }
-    for (int32_t i = 0; i < p->row_count; i++)
-        rest[p->rows[i].row] -= times * p->rows[i].count;
+    for (int32_t i = 0; i < p->row_count; i++) {
+        int64_t *l = &rest[p->rows[i].row];
+
+        *l -= times * p->rows[i].count;
+        if (*l < 0)
+            *l = 0;
+    }
     if (cover(r, rest, room - times * p->height, count - 1, out))
         done = add_use(r, p, times, out);
     else
@@ -232,12 +259,13 @@ static bool cover(reducer *r, const int64_t *left, int64_t room, int32_t count,
         return false;
     n = list_times(r, left, list);
     for (int32_t i = 0; i < n; i++)
-        for (int32_t k = r->model->class_count - 1; k >= 0; k--) {
-            if (r->calls <= 0 || r->failed)
-                return false;
-            if (cover_from(r, left, room, count, k, list[i], out))
-                return true;
-        }
+        for (int32_t k = r->model->class_count - 1; k >= 0; k--)
+            for (int surplus = 0; surplus < 2; surplus++) {
+                if (r->calls <= 0 || r->failed)
+                    return false;
+                if (cover_from(r, left, room, count, k, list[i], surplus, out))
+                    return true;
+            }
     return false;
 }
 
@@ -307,7 +335,7 @@ static bool try_groups(reducer *r, qci_solution *solution, int32_t count)
     qsort(solution->uses.at, n, sizeof *solution->uses.at, compare_uses);
     for (int32_t i = 0; i < count; i++)
         group[i] = (size_t)i;
-    while (r->calls > 0 && !r->failed) {
+    while (r->calls > 0 && !r->failed && !qci_master_stopped(r->master)) {
         if (try_group(r, solution, group, count))
             return true;
         for (at = count - 1; at >= 0; at--)

@@ -35,10 +35,10 @@ bool qci_solution_covers(const qci_solution *solution, const qci_model *model)
     for (int32_t row = 0; row < model->row_count; row++) {
         int64_t left = model->demand[row];
 
-        for (size_t i = 0; i < solution->uses.count && left > 0; i++)
+        for (size_t i = 0; i < solution->uses.count; i++)
             left -= solution->uses.at[i].times *
                     qci_pattern_yield(solution->uses.at[i].pattern, row);
-        if (left > 0)
+        if (left > 0 || (model->exact && left < 0))
             return false;
     }
     return true;

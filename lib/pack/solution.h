@@ -22,7 +22,7 @@ bool qci_solution_add(qci_solution *solution, const qci_pattern *pattern,
 /* Replaces `to` by a copy of `from`; false (and `to` empty) without memory. */
 bool qci_solution_copy(qci_solution *to, const qci_solution *from);
 void qci_solution_clear(qci_solution *solution);
-/* Are all demands met? */
+/* Are all demands met (exactly, where the model says so)? */
 bool qci_solution_covers(const qci_solution *solution, const qci_model *model);
 
 #endif

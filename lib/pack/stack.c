@@ -7,7 +7,7 @@
  * beyond its limit; the walk does not, and prunes with them. Without trimming a
  * stack must fill its strip exactly. Cost: lays x (width x classes + height).
  */
-#include "base/alloc.h"
+#include "base/wide.h"
 #include "pack/oracle_inner.h"
 
 /* Less than any value, and safe to add values to. */
@@ -33,19 +33,30 @@ static int64_t piece_value(const qci_oracle *oracle, int32_t lay)
     return oracle->amortised[oracle->model->lays[lay].row];
 }
 
+/* Most pieces of a lay in one stack. */
+static int64_t most_up(const qci_oracle *oracle, const qci_lay *lay)
+{
+    const qci_model *model = oracle->model;
+    int64_t limit = oracle->prices->limit[lay->row];
+    int64_t room = model->height[model->class_count - 1] / lay->height;
+
+    return room < limit ? room : limit;
+}
+
 /* One more lay for a section's rest. A piece below one cell of a coarse table
- * takes no room in it, and is then counted as often as it may come. */
+ * takes no room in it, and is then counted as often as it may come, unless it
+ * is worth less than nothing. */
 static void add_up(const qci_oracle *oracle, int32_t lay, const int64_t *from,
                    int64_t *to)
 {
     int64_t cells = oracle->model->lays[lay].height / oracle->unit_y;
-    int64_t limit = oracle->prices->limit[oracle->model->lays[lay].row];
+    int64_t limit = most_up(oracle, &oracle->model->lays[lay]);
     int64_t value = piece_value(oracle, lay);
 
     for (int64_t y = 0; y <= oracle->cells_y; y++) {
         to[y] = from[y];
         if (!cells)
-            to[y] += limit * value;
+            to[y] += value > 0 ? limit * value : 0;
         else if (limit && y >= cells && to[y - cells] + value > to[y])
             to[y] = to[y - cells] + value;
     }
@@ -56,6 +67,7 @@ void qci_stack_tables(qci_oracle *oracle)
     int32_t n = oracle->model->lay_count;
     int64_t *end = up(oracle, n);
 
+    oracle->last_class = -2; /* none yet */
     for (int64_t y = 0; y <= oracle->cells_y; y++)
         end[y] = y && must_fill(oracle) ? NEVER : 0;
     for (int32_t i = n - 1; i >= 0; i--)
@@ -70,21 +82,28 @@ static bool usable(const qci_oracle *oracle, int32_t lay, int64_t height)
            oracle->prices->limit[l->row] > 0;
 }
 
+/* What a section opened by `lay` is worth at most in a strip of this height. */
+static int64_t section_worth(const qci_oracle *oracle, int32_t lay,
+                             int64_t height)
+{
+    int64_t own = oracle->model->lays[lay].height;
+
+    if (!usable(oracle, lay, height))
+        return NEVER;
+    return piece_value(oracle, lay) +
+           up(oracle, lay)[(height - own) / oracle->unit_y];
+}
+
 /* Sections opened by `lay` joined to those of the lays after it. */
-static void add_across(const qci_oracle *oracle, int32_t lay, int64_t height)
+static void add_across(const qci_oracle *oracle, int32_t lay)
 {
     int64_t width = oracle->model->lays[lay].width;
     int64_t cells = width / oracle->unit_x;
     int64_t most = oracle->model->width / width;
+    int64_t gain = oracle->section[lay];
     const int64_t *from = across(oracle, lay + 1);
     int64_t *to = across(oracle, lay);
-    int64_t gain = NEVER;
 
-    if (usable(oracle, lay, height))
-        gain = piece_value(oracle, lay) +
-               up(oracle, lay)[(height - oracle->model->lays[lay].height) /
-                               oracle->unit_y];
-    oracle->section[lay] = gain;
     for (int64_t x = 0; x <= oracle->cells_x; x++) {
         to[x] = from[x];
         if (gain <= 0)
@@ -96,14 +115,28 @@ static void add_across(const qci_oracle *oracle, int32_t lay, int64_t height)
     }
 }
 
-static void fill(const qci_oracle *oracle, int64_t height)
+/* Fills section[] for a height; says whether anything changed. */
+static bool fill_sections(const qci_oracle *oracle, int64_t height)
+{
+    bool changed = false;
+
+    for (int32_t i = 0; i < oracle->model->lay_count; i++) {
+        int64_t worth = section_worth(oracle, i, height);
+
+        changed = changed || worth != oracle->section[i];
+        oracle->section[i] = worth;
+    }
+    return changed;
+}
+
+static void fill(const qci_oracle *oracle)
 {
     int64_t *end = across(oracle, oracle->model->lay_count);
 
     for (int64_t x = 0; x <= oracle->cells_x; x++)
         end[x] = 0;
     for (int32_t i = oracle->model->lay_count - 1; i >= 0; i--)
-        add_across(oracle, i, height);
+        add_across(oracle, i);
 }
 
 /* A walk stands at lay `open` (the opener of the section in hand), with `width`
@@ -235,15 +268,58 @@ static void next_piece(qci_oracle *oracle, place p, int32_t from,
         next_section(oracle, p, height);
 }
 
+/* The width filled with the section worth most for its width: above what any
+ * pattern is worth, and found without a table. */
+static int64_t fractional_worth(const qci_oracle *oracle)
+{
+    int64_t width = oracle->model->width, worth = 0, per = 1;
+
+    for (int32_t i = 0; i < oracle->model->lay_count; i++) {
+        int64_t gain = oracle->section[i], w = oracle->model->lays[i].width;
+
+        if (gain > 0 && (qci_wide)gain * per > (qci_wide)worth * w) {
+            worth = gain;
+            per = w;
+        }
+    }
+    return (int64_t)(((qci_wide)worth * width + per - 1) / per);
+}
+
+/* Does the class before bound this one? A higher strip in which no section can
+ * gain more is only dearer. But what a walk found out about the class before
+ * says nothing here: pieces that run out there may be joined by others. */
+static bool goes_on(const qci_oracle *oracle, int32_t cls)
+{
+    const int64_t *threshold = oracle->prices->threshold;
+
+    return oracle->model->trim && cls == oracle->last_class + 1 &&
+           threshold[cls] >= threshold[cls - 1];
+}
+
 int64_t qci_stack_price(qci_oracle *oracle, int32_t cls)
 {
     int64_t height = oracle->model->height[cls], promise;
+    bool same = !fill_sections(oracle, height) && goes_on(oracle, cls);
 
-    fill(oracle, height);
+    oracle->last_class = cls;
+    if (same && !oracle->last_walked)
+        return oracle->last_best;
+    /* What the class before holds is known already, and cheaper there. */
+    if (same && oracle->last_best > oracle->best_value)
+        oracle->best_value = oracle->last_best;
+    oracle->last_walked = false;
+    oracle->last_best = fractional_worth(oracle);
+    if (oracle->last_best <= oracle->best_value)
+        return oracle->last_best;
+    if (!same)
+        fill(oracle);
     promise = across(oracle, 0)[oracle->cells_x];
+    oracle->last_best = promise;
     if (promise <= oracle->best_value)
         return promise;
     next_section(oracle, (place){0, oracle->model->width, 0, 0, 0}, height);
-    return oracle->capped || promise < oracle->best_value ? promise
-                                                          : oracle->best_value;
+    oracle->last_walked = !oracle->capped && oracle->best_value < promise;
+    if (oracle->last_walked)
+        oracle->last_best = oracle->best_value;
+    return oracle->last_best;
 }

@@ -4,17 +4,11 @@
  * the steps; what is put away; and last what only the curious read. The steps'
  * sentences come from the order room, everything else is worded here. Ids,
  * names and titles were checked when the job was made: valid UTF-8, no control
- * characters.
- *
- * The cautions restate what extension services and schools teach about rotary
- * cutters (North Dakota State University Extension, bulletin CB111: away from
- * children, stored closed; University of Kentucky Cooperative Extension, 4-H
- * guide 4JF-12PB: adult supervision); cutting away from the body, the guard
- * after every cut and fingers off the ruler's edge are school workshop rules
- * and common practice. */
+ * characters. */
 #include <inttypes.h>
 #include <stdio.h>
 
+#include "base/caution.h"
 #include "base/error.h"
 #include "report/layout.h"
 #include "report/phrase.h"
@@ -71,15 +65,12 @@ static void put_title(qci_text *out, const qc_plan *plan)
 
 static void put_cautions(qci_text *out)
 {
+    qci_text words = {0};
+
     qci_put_heading(out, "MIND THE BLADE");
-    qci_put_paragraph(
-        out, 2,
-        "A rotary cutter cuts fingers as easily as cloth. Close the guard "
-        "after every cut, however short the pause. Cut away from your body, "
-        "never towards it. Keep the fingers that hold the ruler down well "
-        "inside its edge. Keep the cutter out of the reach of children, and "
-        "store it closed. Learners cut only with an adult beside them who "
-        "knows the tool.");
+    for (size_t i = 0; i < QCI_CAUTION_COUNT; i++)
+        qci_text_printf(&words, "%s%s", i ? " " : "", qci_cautions[i]);
+    qci_put_collected(out, 2, &words);
 }
 
 static void put_order_intro(qci_text *out, const qc_plan *plan)

@@ -23,6 +23,7 @@
 #include "base/alloc.h"
 #include "base/clock.h"
 #include "base/error.h"
+#include "base/known.h"
 #include "demand/demand.h"
 #include "job/job.h"
 #include "mip/mip.h"
@@ -62,27 +63,18 @@ void qc_solve_options_init(qc_solve_options *options)
     options->threads = QC_DEFAULT;
 }
 
-/* Takes what the caller's version of the struct has; what a newer one adds must
- * be zero, since this version would not do it. */
 static qc_status read_options(const qc_solve_options *given,
                               qc_solve_options *out, qc_error *err)
 {
-    size_t size = given ? given->struct_size : 0;
+    qc_status status;
 
     qc_solve_options_init(out);
     if (!given)
         return QC_STATUS_OK;
-    if (size < sizeof given->struct_size)
-        return qci_fail(err, QC_STATUS_INVALID,
-                        (qci_place){"options.struct_size", NULL},
-                        "call qc_solve_options_init() first", "not set");
-    for (size_t i = sizeof *out; i < size; i++) {
-        if (((const unsigned char *)given)[i])
-            return qci_fail(err, QC_STATUS_INVALID,
-                            (qci_place){"options", NULL}, NULL,
-                            "an option newer than this library is set");
-    }
-    memcpy(out, given, size < sizeof *out ? size : sizeof *out);
+    status = qci_take_known(given, sizeof given->struct_size, out, sizeof *out,
+                            "options.struct_size", err);
+    if (status)
+        return status;
     if (out->time_limit_ms < 0 && out->time_limit_ms != QC_DEFAULT)
         return qci_fail(err, QC_STATUS_INVALID,
                         (qci_place){"options.time_limit_ms", NULL},

@@ -1,9 +1,11 @@
-"""Holds the one-way flow of lib/: a room includes only rooms before it.
+"""Holds the rules on includes, first the one-way flow of lib/: a room includes
+only rooms before it.
 
 The order is read from lib/CMakeLists.txt. draw is a library of its own and may
 include base and its own files only. A library header from outside belongs to
-one room. Every source must be listed in its room's CMakeLists.txt, since one
-that is not is never built.
+one room. Programs and public headers (bindings/, include/) see neither a room
+nor such a header. Every source must be listed in its room's CMakeLists.txt,
+since one that is not is never built.
 
 Usage: flow.py ROOT
 First the checks are tried on small trees with one fault each.
@@ -42,6 +44,14 @@ def faults_of_file(lib, order, room, path):
             yield f'{where}: "{name}" runs against the flow'
 
 
+def faults_outside(root, order):
+    for folder in ("bindings", "include"):
+        for path in sorted((root / folder).rglob("*.[ch]")):
+            for _, name in INCLUDE.findall(path.read_text()):
+                if name.split("/")[0] in order + ["draw", *OWNERS]:
+                    yield f'{path.relative_to(root)}: "{name}" is the library\'s own'
+
+
 def faults(root):
     lib = root / "lib"
     order = rooms_in_order(lib)
@@ -56,36 +66,43 @@ def faults(root):
         listed = (lib / room / "CMakeLists.txt").read_text()
         if path.suffix == ".c" and path.name not in re.split(r"[\s()]+", listed):
             found.append(f"{path.relative_to(lib)}: is not listed for building")
+    found += faults_outside(root, order)
     if not files:
         found.append("lib has no sources")
     return found
 
 
 SOUND = {
-    "CMakeLists.txt": "foreach(room base mip solve)\n",
-    "base/CMakeLists.txt": "qc_room(a.c)", "mip/CMakeLists.txt": "qc_room(m.c)",
-    "solve/CMakeLists.txt": "qc_room(s.c)", "draw/CMakeLists.txt": "x(d.c)",
-    "base/a.h": "", "base/a.c": '#include "base/a.h"\n#include <stdio.h>\n',
-    "mip/m.h": "", "mip/m.c": '#include <glpk.h>\n#include "base/a.h"\n',
-    "solve/s.c": '#include "mip/m.h"\n', "draw/d.c": '#include "base/a.h"\n',
+    "lib/CMakeLists.txt": "foreach(room base mip solve)\n",
+    "lib/base/CMakeLists.txt": "qc_room(a.c)", "lib/mip/CMakeLists.txt": "qc_room(m.c)",
+    "lib/solve/CMakeLists.txt": "qc_room(s.c)", "lib/draw/CMakeLists.txt": "x(d.c)",
+    "lib/base/a.h": "", "lib/base/a.c": '#include "base/a.h"\n#include <stdio.h>\n',
+    "lib/mip/m.h": "", "lib/mip/m.c": '#include <glpk.h>\n#include "base/a.h"\n',
+    "lib/solve/s.c": '#include "mip/m.h"\n', "lib/draw/d.c": '#include "base/a.h"\n',
+    "include/quiltcut/a.h": "#include <stdint.h>\n#include <quiltcut/export.h>\n",
+    "bindings/cli/c.c": '#include "cli.h"\n#include <sys/stat.h>\n#include <quiltcut/draw.h>\n',
 }
 BROKEN = [
-    ("base/a.c", '#include "mip/m.h"\n', "runs against the flow"),
-    ("base/a.h", ' # include "mip/m.h"\n', "runs against the flow"),
-    ("draw/d.c", '#include "mip/m.h"\n', "runs against the flow"),
-    ("solve/s.c", "#include <glpk.h>\n", "belongs to mip"),
-    ("solve/s.c", '#include "m.h"\n', "not a file of a room"),
-    ("solve/s.c", '#include "mip/gone.h"\n', "not a file of a room"),
-    ("base/b.c", "", "not listed"),
-    ("a.c", "", "in no room"),
-    ("attic/a.c", "", "in no room"),
-    ("base/inner/a.c", "", "in no room"),
+    ("lib/base/a.c", '#include "mip/m.h"\n', "runs against the flow"),
+    ("lib/base/a.h", ' # include "mip/m.h"\n', "runs against the flow"),
+    ("lib/draw/d.c", '#include "mip/m.h"\n', "runs against the flow"),
+    ("lib/solve/s.c", "#include <glpk.h>\n", "belongs to mip"),
+    ("lib/solve/s.c", '#include "m.h"\n', "not a file of a room"),
+    ("lib/solve/s.c", '#include "mip/gone.h"\n', "not a file of a room"),
+    ("lib/base/b.c", "", "not listed"),
+    ("lib/a.c", "", "in no room"),
+    ("lib/attic/a.c", "", "in no room"),
+    ("lib/base/inner/a.c", "", "in no room"),
+    ("bindings/cli/d.c", '#include "base/a.h"\n', "library's own"),
+    ("bindings/cli/d.c", " # include <glpk.h>\n", "library's own"),
+    ("include/quiltcut/b.h", "#include <mip/m.h>\n", "library's own"),
+    ("include/quiltcut/b.h", "#include <jansson.h>\n", "library's own"),
 ]
 
 
 def write_tree(root, files):
     for name, text in files.items():
-        path = root / "lib" / name
+        path = root / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text)
 

@@ -12,10 +12,45 @@
 #include "base/alloc.h"
 #include "base/clock.h"
 #include "base/error.h"
+#include "base/known.h"
 #include "base/nearest.h"
 #include "base/text.h"
 #include "base/utf8.h"
 #include "base/vec.h"
+
+static void test_known(void **state)
+{
+    struct {
+        uint32_t struct_size;
+        unsigned char bytes[12];
+    } given = {.bytes = {1, 2, 3}}, known;
+    qc_error err;
+
+    (void)state;
+    for (uint32_t size = 0; size <= sizeof given; size++) {
+        qc_status status;
+
+        qc_error_init(&err);
+        memset(&known, 9, sizeof known);
+        given.struct_size = size;
+        status = qci_take_known(&given, 4, &known, 6, "options.size", &err);
+        if (size < 4 || size > 6) { /* too short; a third byte that is set */
+            assert_int_equal(status, QC_STATUS_INVALID);
+            assert_string_equal(err.field, "options.size");
+            assert_int_equal(known.bytes[0], 9);
+            continue;
+        }
+        assert_int_equal(status, QC_STATUS_OK);
+        assert_int_equal(known.bytes[0], size > 4 ? 1 : 9);
+        assert_int_equal(known.bytes[1], size > 5 ? 2 : 9);
+        assert_int_equal(known.bytes[2], 9);
+    }
+    given.bytes[2] = 0; /* news that ask for nothing */
+    assert_int_equal(qci_take_known(&given, 4, &known, 6, "size", NULL),
+                     QC_STATUS_OK);
+    assert_int_equal(known.bytes[1], 2);
+    assert_int_equal(known.bytes[2], 9);
+}
 
 static void test_nearest(void **state)
 {
@@ -276,11 +311,11 @@ static void test_clock(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_nearest),      cmocka_unit_test(test_utf8),
-        cmocka_unit_test(test_error_line),   cmocka_unit_test(test_error_texts),
-        cmocka_unit_test(test_status_texts), cmocka_unit_test(test_text),
-        cmocka_unit_test(test_vec),          cmocka_unit_test(test_alloc),
-        cmocka_unit_test(test_clock),
+        cmocka_unit_test(test_known),       cmocka_unit_test(test_nearest),
+        cmocka_unit_test(test_utf8),        cmocka_unit_test(test_error_line),
+        cmocka_unit_test(test_error_texts), cmocka_unit_test(test_status_texts),
+        cmocka_unit_test(test_text),        cmocka_unit_test(test_vec),
+        cmocka_unit_test(test_alloc),       cmocka_unit_test(test_clock),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);

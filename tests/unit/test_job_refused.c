@@ -101,7 +101,8 @@ static void test_refused_fabric(void **state)
     REFUSE(d.fabrics[2].square_up = -9, "fabrics[2].square_up", "is negative");
     REFUSE(d.fabrics[2].square_up = 2 * QC_M, "fabrics[2].square_up", "large");
     REFUSE(d.fabrics[2].price = -2, "fabrics[2].price", "is negative");
-    REFUSE(d.fabrics[2].price = 100000001, "fabrics[2].price", "is too large");
+    REFUSE(d.fabrics[2].price = QC_MAX_PRICE + 1, "fabrics[2].price",
+           "is too large");
 }
 
 static void test_refused_piece(void **state)

@@ -352,6 +352,61 @@ static qc_status status_of(const char *text, size_t size, qc_error *err)
     return status;
 }
 
+/* A member of the schema's `$defs`: {"fabric", "properties", ..., NULL}. */
+static int64_t schema_number(const json_t *schema, const char *const *path)
+{
+    const json_t *at = json_object_get(schema, "$defs");
+
+    if (!json_object_get(at, *path))
+        at = schema;
+    for (; *path; path++)
+        at = json_object_get(at, *path);
+    assert_true(json_is_integer(at));
+    return (int64_t)json_integer_value(at);
+}
+
+#define SCHEMA_NUMBER(...)                                                     \
+    schema_number(schema, (const char *const[]){__VA_ARGS__, NULL})
+
+/* The schema is written by hand; its limits are those that the checks use. */
+static void the_limits_of_the_schema_are_those_of_the_header(void **state)
+{
+    json_t *schema = json_loads(qc_schema_text("job"), 0, NULL);
+
+    (void)state;
+    assert_non_null(schema);
+    assert_int_equal(
+        10000 * SCHEMA_NUMBER("fabric", "properties", "price", "maximum"),
+        QC_MAX_PRICE);
+    assert_int_equal(SCHEMA_NUMBER("piece", "properties", "count", "maximum"),
+                     QC_MAX_COUNT);
+    assert_int_equal(SCHEMA_NUMBER("properties", "fabrics", "maxItems"),
+                     QC_MAX_FABRICS);
+    assert_int_equal(SCHEMA_NUMBER("properties", "pieces", "maxItems"),
+                     QC_MAX_PIECES);
+    assert_int_equal(SCHEMA_NUMBER("id", "maxLength"), QC_MAX_TEXT_BYTES);
+    json_decref(schema);
+}
+
+static void prices_go_up_to_the_limit(void **state)
+{
+    static const char job[] =
+        "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"f\", \"price\": %s}], "
+        "\"pieces\": [{\"id\": \"p\", \"fabric\": \"f\", \"shape\": "
+        "\"square\", "
+        "\"cut\": 3, \"count\": 2}]}";
+    char text[sizeof job + 16];
+    qc_error err;
+
+    (void)state;
+    snprintf(text, sizeof text, job, "10000");
+    assert_int_equal(status_of(text, strlen(text), &err), QC_STATUS_OK);
+    snprintf(text, sizeof text, job, "10000.0001");
+    assert_int_equal(status_of(text, strlen(text), &err), QC_STATUS_INVALID);
+    assert_string_equal(err.field, "fabrics[0].price");
+    assert_string_equal(err.value, "10000.0001");
+}
+
 static void texts_that_are_too_long_are_refused(void **state)
 {
     char *text = malloc(QC_MAX_JSON_BYTES + 1);
@@ -589,6 +644,8 @@ int main(void)
         cmocka_unit_test(a_byte_order_mark_is_passed_over),
         cmocka_unit_test(escaped_keys_and_texts_are_read),
         cmocka_unit_test(spares_are_a_number_or_per_cent),
+        cmocka_unit_test(the_limits_of_the_schema_are_those_of_the_header),
+        cmocka_unit_test(prices_go_up_to_the_limit),
         cmocka_unit_test(texts_that_are_too_long_are_refused),
         cmocka_unit_test(long_lists_take_linear_time),
         cmocka_unit_test(

@@ -12,6 +12,7 @@
 #include <quiltcut/quiltcut.h>
 
 #include "base/alloc.h"
+#include "base/caution.h"
 #include "hand_plan.h"
 #include "order/order.h"
 #include "sample_plan.h"
@@ -91,7 +92,17 @@ static void the_head_is_written(void **state)
     expect_text(root, "seam_text", "1/4 in");
     assert_string_equal(json_string_value(at(root, "defaults", "[0]", NULL)),
                         "seam allowance: 1/4 in");
-    assert_true(json_array_size(at(root, "cautions", NULL)) >= 2);
+}
+
+static void every_caution_is_written(void **state)
+{
+    const json_t *list = at(root, "cautions", NULL);
+
+    (void)state;
+    assert_int_equal(json_array_size(list), QCI_CAUTION_COUNT);
+    for (size_t i = 0; i < QCI_CAUTION_COUNT; i++)
+        assert_string_equal(json_string_value(json_array_get(list, i)),
+                            qci_cautions[i]);
 }
 
 static void pieces_are_written(void **state)
@@ -451,6 +462,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_head_is_written),
+        cmocka_unit_test(every_caution_is_written),
         cmocka_unit_test(pieces_are_written),
         cmocka_unit_test(triangles_are_written),
         cmocka_unit_test(a_fabric_is_written),

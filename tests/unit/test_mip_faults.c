@@ -219,7 +219,7 @@ static void *use_out_of_order(void *arg)
     EXPECT(strstr(err.problem, "not open"));
     qci_mip_thread_end();
     EXPECT(qci_mip_thread_begin(NULL) == QC_STATUS_OK);
-    EXPECT(qci_mip_thread_begin(NULL) == QC_STATUS_INVALID);
+    EXPECT(qci_mip_thread_begin(NULL) == QC_STATUS_SOLVER);
     lp = tiny();
     qci_mip_thread_end();
     EXPECT(qci_mip_thread_begin(NULL) == QC_STATUS_OK);

@@ -407,6 +407,7 @@ static void other_versions_of_the_options(void **state)
     assert_int_equal(qc_job_solve(&job, &grown.known, &plan, &err),
                      QC_STATUS_INVALID);
     assert_null(plan);
+    assert_string_equal(err.field, "options.struct_size");
 }
 
 static void every_failed_allocation_is_survived(void **state)

@@ -1,0 +1,84 @@
+/* What a node is branched on: the count that is farthest from whole. */
+#include "pack/choose.h"
+
+#include <math.h>
+
+/* Closer to whole than this counts as whole. */
+#define FRACTION 1e-5
+
+static double class_count(const qci_master *m, int32_t cls)
+{
+    double sum = 0.0;
+
+    for (size_t j = 0; j < m->columns.count; j++)
+        if (m->columns.at[j] >= 0 && qci_master_pattern(m, j)->cls >= cls)
+            sum += qci_master_use(m, j);
+    return sum;
+}
+
+static double off_whole(double x)
+{
+    return fabs(x - round(x));
+}
+
+/* The class whose count is farthest from whole; -1 when all are whole. */
+int32_t qci_choose_class(const qci_master *m, double *count)
+{
+    int32_t best = -1;
+    double farthest = FRACTION;
+
+    for (int32_t k = m->model->class_count - 1; k >= 0; k--) {
+        double c = class_count(m, k);
+
+        if (off_whole(c) > farthest + 1e-9) {
+            farthest = off_whole(c);
+            best = k;
+            *count = c;
+        }
+    }
+    return best;
+}
+
+/* sums[q] = strips in the LP with at least q pieces of the row. */
+static int32_t count_sums(const qci_master *m, int32_t row, double *sums,
+                          int32_t room)
+{
+    int32_t most = 0;
+
+    for (int32_t q = 0; q < room; q++)
+        sums[q] = 0.0;
+    for (size_t j = 0; j < m->columns.count; j++) {
+        double x = qci_master_use(m, j);
+        int32_t yield;
+
+        if (x <= 0.0)
+            continue;
+        yield = qci_pattern_yield(qci_master_pattern(m, j), row);
+        if (yield >= room)
+            yield = room - 1;
+        if (yield > most)
+            most = yield;
+        for (int32_t q = 1; q <= yield; q++)
+            sums[q] += x;
+    }
+    return most;
+}
+
+#define COUNT_ROOM 64
+
+bool qci_choose_count(const qci_master *m, qci_count_row *out, double *count)
+{
+    double sums[COUNT_ROOM], farthest = FRACTION;
+
+    for (int32_t row = 0; row < m->model->row_count; row++) {
+        int32_t most = count_sums(m, row, sums, COUNT_ROOM);
+
+        for (int32_t q = 1; q <= most; q++)
+            if (off_whole(sums[q]) > farthest + 1e-9) {
+                farthest = off_whole(sums[q]);
+                *out = (qci_count_row){row, q, 0, QCI_MANY};
+                *count = sums[q];
+            }
+    }
+    return farthest > FRACTION;
+}

@@ -1,0 +1,16 @@
+/* Choosing what to branch on, from the last LP of the master. */
+#ifndef QCI_PACK_CHOOSE_H
+#define QCI_PACK_CHOOSE_H
+
+#include "pack/master.h"
+
+/* The class whose count of strips (of this class or higher) is farthest from
+ * whole, with that count; -1 when all are whole. */
+int32_t qci_choose_class(const qci_master *master, double *count);
+
+/* The row and number of pieces whose count of strips (that hold at least so
+ * many) is farthest from whole; false when all are whole. */
+bool qci_choose_count(const qci_master *master, qci_count_row *out,
+                      double *count);
+
+#endif
