@@ -46,7 +46,23 @@ typedef enum qc_print {
     QC_PRINT_REVERSIBLE = 3 /**< no wrong side: turned and turned over */
 } qc_print;
 
-typedef enum qc_shape { QC_SHAPE_SQUARE = 0, QC_SHAPE_RECTANGLE = 1 } qc_shape;
+typedef enum qc_shape {
+    QC_SHAPE_SQUARE = 0,
+    QC_SHAPE_RECTANGLE = 1,
+    /** Right-angled, with two equal legs: half of a square that is cut once
+     *  corner to corner. Its legs lie along and across the fabric. */
+    QC_SHAPE_HALF_SQUARE_TRIANGLE = 2,
+    /** Of the same form: a quarter of a square that is cut twice corner to
+     *  corner. Its long side lies along or across the fabric. */
+    QC_SHAPE_QUARTER_SQUARE_TRIANGLE = 3
+} qc_shape;
+
+/** Which way the print must face in the triangles of one piece. */
+typedef enum qc_facing {
+    QC_FACING_ANY = 0, /**< as they fall out of squares */
+    QC_FACING_KEPT = 1 /**< the same way in all; not supported by this version
+                            on one-way and two-way prints */
+} qc_facing;
 
 /** Where the first dimension of a square or rectangle must lie. */
 typedef enum qc_grain {
@@ -86,14 +102,18 @@ typedef struct qc_piece_spec {
     qc_shape shape;
     bool
         is_cut; /**< size is a cut size, taken as it is; else a finished size */
-    /** {across the width, along the length}; a square uses the first only. */
+    /** {across the width, along the length}; all shapes but the rectangle use
+     *  the first only: the side of a square, the leg of a half-square triangle,
+     *  the long side of a quarter-square triangle, as finished sizes; as cut
+     *  size of a triangle, the side of the square to cut. */
     qc_length size[2];
     /** A finished size as given was between two lengths and was rounded up. */
     bool size_rounded;
     qc_length
         trim; /**< each dimension is made this much larger, then trimmed */
     qc_grain grain;
-    int64_t count; /**< pieces needed */
+    int64_t count;    /**< pieces needed: triangles, not squares */
+    qc_facing facing; /**< of triangles only */
 } qc_piece_spec;
 
 typedef struct qc_job_spec {

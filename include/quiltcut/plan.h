@@ -50,21 +50,32 @@ typedef struct qc_plan_piece {
     const char *id;
     uint32_t fabric; /**< index of its fabric in the plan */
     qc_shape shape;
-    qc_length finished[2]; /**< both 0 when the job gave cut sizes */
-    qc_length cut[2];      /**< across, along */
-    qc_length trim_to[2]; /**< size after trimming back; 0 = not trimmed back */
+    /** Both 0 when the job gave cut sizes. Of triangles: the square that the 2
+     *  or 4 triangles of one square make when sewn together again. */
+    qc_length finished[2];
+    /** Across, along. Of triangles: the square that is cut corner to corner. */
+    qc_length cut[2];
+    qc_length trim_to[2]; /**< size after trimming back; 0 = not trimmed back;
+                               of triangles that of the sewn square */
     bool rounded;         /**< the cut size was rounded up to the ruler */
-    int64_t count;        /**< pieces cut, spares included */
+    int64_t count;        /**< pieces cut, spares included; triangles, not
+                               squares: a multiple of 2 or 4 */
     int64_t spares;       /**< of these, spares */
+    int64_t extra; /**< of the spares, triangles that only fall out because a
+                        square gives 2 or 4 */
 } qc_plan_piece;
 
-/** A run of equal pieces in a section, stacked from the lower edge up. */
+/** A run of equal pieces in a section, stacked from the lower edge up. Where
+ *  the piece is a triangle, these are the squares that it is cut from. */
 typedef struct qc_stack {
     uint32_t piece; /**< index of the piece in the plan */
     uint32_t count;
     qc_turn turn;
     qc_length width;  /**< of one piece as it lies, across the fabric */
     qc_length height; /**< of one piece as it lies, along the length */
+    /** Pieces that each of them becomes: 2 or 4 for a square that is cut corner
+     *  to corner into triangles; else 1. */
+    uint32_t yields;
 } qc_stack;
 
 /** `count` equal sections side by side in a strip. */
@@ -101,8 +112,10 @@ typedef struct qc_leftover {
  *  `scrap`. */
 typedef struct qc_area {
     int64_t finished; /**< finished size x count, spares included; where the job
-                           gives cut sizes, each side less two seams if it is
-                           longer than that */
+                           gives cut sizes, each side less two seams (of a
+                           triangle's square, less what seams add to it) if it
+                           is longer than that. All triangles of a square
+                           together are counted as that square */
     int64_t seams;    /**< the rest of the cut pieces: seam and trimming
                            allowances, rounding up to the ruler */
     int64_t leftover; /**< kept, measured after shrinkage */
@@ -143,7 +156,8 @@ typedef enum qc_step_kind {
     QC_STEP_SUBCUT,        /**< cut sections off strips */
     QC_STEP_SPLIT,         /**< cut a stack's pieces off a section */
     QC_STEP_TRIM,          /**< cut a section down to the width of a piece */
-    QC_STEP_KEEP           /**< a leftover is named and put away */
+    QC_STEP_KEEP,          /**< a leftover is named and put away */
+    QC_STEP_DIAGONAL       /**< cut squares corner to corner */
 } qc_step_kind;
 
 /** No part or piece. */
@@ -183,6 +197,17 @@ typedef enum qc_step_kind {
  * when its last strip ends where the bolt ends, straightens that end. In the
  * latter two nothing is left of the part.
  *
+ * A triangle comes from a square. Where SUBCUT, SPLIT and TRIM name a triangle
+ * as their `piece`, what they free is its square, `cut` wide and high; its
+ * `yield` and `total` count squares, and squares wait. DIAGONAL is done to all
+ * squares of `piece` that wait, from whatever parts they were cut: `part_in` is
+ * QC_NONE, `distance` 0, `copies` their number. They are piled anew, into
+ * ceil(copies / layers) piles. `repeat` is 1 for half-square triangles: one cut
+ * from the lower left corner to the upper right one; and 2 for quarter-square
+ * triangles: with all lying as it is, a second one from the lower right corner
+ * to the upper left one. `yield` and `total` count the triangles that fall out,
+ * 2 or 4 from a square.
+ *
  * Cloths are cut in piles. The bolt is one pile, folded selvage to selvage when
  * `layers` is 2. Strips of a part are piled once, into
  * ceil(copies / layers) piles; what is cut from a pile stays a pile, so that
@@ -193,7 +218,7 @@ typedef struct qc_step {
     uint32_t number; /**< from 1, through all fabrics */
     uint32_t fabric;
     qc_step_kind kind;
-    uint32_t part_in;
+    uint32_t part_in;   /**< DIAGONAL: QC_NONE */
     uint32_t part_out;  /**< QC_NONE when pieces or scrap fall out */
     uint32_t piece;     /**< piece type that falls out, or QC_NONE */
     qc_turn turn;       /**< how that piece lies; NONE without a piece */
@@ -203,14 +228,17 @@ typedef struct qc_step {
     int64_t copies;     /**< how many equal cloths the step is done to */
     uint32_t layers;    /**< most layers that one cut goes through; the bolt: 2
                              folded, 1 not; strips and what is cut of them: the
-                             highest pile; KEEP: 1 */
-    uint32_t repeat;    /**< cuts on each cloth; KEEP: 0 */
+                             highest pile; DIAGONAL: of the piles made for
+                             it; KEEP: 1 */
+    uint32_t repeat;    /**< cuts on each cloth; KEEP: 0; DIAGONAL: 1 or 2 */
     int64_t cuts;       /**< cuts in all: repeat x number of piles */
     int64_t yield; /**< pieces, or cloths of part_out, that fall out in all:
                         copies x (repeat + rest_is_piece); KEEP: copies;
-                        SQUARE_UP, SQUARE_END: 0 */
+                        SQUARE_UP, SQUARE_END: 0; DIAGONAL: copies x repeat x
+                        2 */
     int64_t total; /**< pieces of this type so far, these included; 0 when
-                        no pieces fall out */
+                        no pieces fall out; squares for triangles count
+                        apart from these */
     const char *source; /**< name of the part cut, such as "bolt", "strip 3" */
     const char *text;   /**< the instruction as a sentence */
 } qc_step;

@@ -51,7 +51,8 @@ static void fill_lists(qci_demand *demand, const qc_job *job, uint32_t fabric)
 
         if (piece->fabric != fabric)
             continue;
-        demand->count[row] = piece->count;
+        demand->count[row] = piece->count / piece->yields;
+        demand->yield[row] = piece->yields;
         demand->piece[row] = (uint32_t)i;
         n = list_turns(piece, &job->fabrics[fabric], turns);
         for (int k = 0; k < n; k++)
@@ -82,9 +83,10 @@ qc_status qci_demand_create(const qc_job *job, uint32_t fabric,
     demand->goal_count = job->goal_count;
     count_lists(demand, job, fabric);
     demand->count = qci_calloc(demand->row_count, sizeof *demand->count);
+    demand->yield = qci_calloc(demand->row_count, sizeof *demand->yield);
     demand->piece = qci_calloc(demand->row_count, sizeof *demand->piece);
     demand->forms = qci_calloc(demand->form_count, sizeof *demand->forms);
-    if (!demand->count || !demand->piece || !demand->forms) {
+    if (!demand->count || !demand->yield || !demand->piece || !demand->forms) {
         qci_demand_destroy(demand);
         return qci_no_memory(err);
     }
@@ -98,6 +100,7 @@ void qci_demand_destroy(qci_demand *demand)
     if (!demand)
         return;
     qci_free(demand->count);
+    qci_free(demand->yield);
     qci_free(demand->piece);
     qci_free(demand->forms);
     qci_free(demand);

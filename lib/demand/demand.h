@@ -18,7 +18,10 @@ typedef struct qci_form {
 
 typedef struct qci_demand {
     qc_length width; /* of the fabric */
-    int64_t *count;  /* per row: pieces needed, at least 1 */
+    int64_t *count;  /* per row: pieces needed, at least 1; of triangles, the
+                        squares that they are cut from */
+    int32_t *yield;  /* per row: pieces that each becomes: 2 or 4 when it is cut
+                        corner to corner; else 1 */
     uint32_t *piece; /* per row: index of the piece in the job */
     size_t row_count;
     qci_form *forms; /* by row; at least one each; no two alike in a row */

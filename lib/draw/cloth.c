@@ -71,6 +71,17 @@ static void name_block(qci_sheet *sheet, const qc_stack *stack, block *b)
         &b->fit);
 }
 
+/* The cuts corner to corner of one square; the first runs from lower left to
+ * upper right, as in the cut order. */
+static void lay_diagonals(qci_sheet *sheet, const qc_stack *stack, double x,
+                          double y, double w, double h)
+{
+    if (stack->yields > 1)
+        qci_scene_line(sheet->scene, QCI_ROLE_DIAGONAL, x, y + h, x + w, y);
+    if (stack->yields > 2)
+        qci_scene_line(sheet->scene, QCI_ROLE_DIAGONAL, x + w, y + h, x, y);
+}
+
 /* Lays a stack from `y` (its lower edge) up; returns its upper edge. */
 static double lay_stack(qci_sheet *sheet, const qc_stack *stack, double x,
                         double y, double section, uint32_t columns)
@@ -93,6 +104,8 @@ static double lay_stack(qci_sheet *sheet, const qc_stack *stack, double x,
         y -= b.h;
         box =
             qci_scene_box(sheet->scene, QCI_ROLE_PIECE, x, y, b.w, b.h, b.tint);
+        if (columns == 1 && rows == 1)
+            lay_diagonals(sheet, stack, x, y, b.w, b.h);
         qci_label_place(sheet->scene, &b.fit, box);
         lay_scrap(sheet, x + b.w, y, section - b.w, b.h);
     }

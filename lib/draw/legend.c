@@ -52,13 +52,25 @@ static void lay_scale(qci_sheet *sheet, double y)
     qci_scene_text_in(sheet->scene, small, x, y + 8, 170, 0, text);
 }
 
+static bool any_triangle(const qci_sheet *sheet)
+{
+    for (size_t i = 0; i < qc_plan_piece_count(sheet->plan); i++)
+        if (sheet->kinds[i].yields > 1)
+            return true;
+    return false;
+}
+
 static void lay_grain(qci_sheet *sheet, double x, double y)
 {
     const char *text = "lengthwise grain, along the selvages";
     qci_role role = QCI_ROLE_BOTH_WAYS;
 
     if (sheet->info->print == QC_PRINT_ONE_WAY) {
-        text = "one-way print: this way up on the cloth and in every piece";
+        text = any_triangle(sheet)
+                   ? "one-way print: this way up on the cloth, and in every "
+                     "piece but the triangles"
+                   : "one-way print: this way up on the cloth and in every "
+                     "piece";
         role = QCI_ROLE_ONE_WAY;
     } else if (sheet->info->print == QC_PRINT_TWO_WAY) {
         text = "two-way print: runs along the length, either way up";
@@ -104,7 +116,11 @@ static void lay_cell(qci_sheet *sheet, uint32_t index, double x, double y,
         at += 28;
     }
     qci_sheet_size_text(sheet, piece->cut[0], piece->cut[1], size);
-    if (kind->turned)
+    if (kind->yields > 1)
+        snprintf(text, sizeof text,
+                 "%s, %" PRId64 " cut corner to corner: %" PRId64 " triangles",
+                 size, piece->count / kind->yields, piece->count);
+    else if (kind->turned)
         snprintf(text, sizeof text,
                  "%s, %" PRId64 " pieces, %" PRId64 " turned", size,
                  piece->count, kind->turned);

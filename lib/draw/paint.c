@@ -139,14 +139,14 @@ static void paint_line(cairo_t *cr, const qci_mark *m)
     bool tick = m->role == QCI_ROLE_DIMENSION;
 
     segment(cr, m->x, m->y, x1, y1);
-    if (m->role != QCI_ROLE_LEADER) {
+    if (m->role != QCI_ROLE_LEADER && m->role != QCI_ROLE_DIAGONAL) {
         paint_end(cr, m->x, m->y, m->w, m->h, tick ? 0 : ARROW,
                   tick ? TICK : ARROW / 2);
         if (m->role != QCI_ROLE_ONE_WAY)
             paint_end(cr, x1, y1, -m->w, -m->h, tick ? 0 : ARROW,
                       tick ? TICK : ARROW / 2);
     }
-    if (m->role == QCI_ROLE_LEADER)
+    if (m->role == QCI_ROLE_LEADER || m->role == QCI_ROLE_DIAGONAL)
         stroke(cr, faint, 0.4);
     else
         stroke(cr, ink, tick ? 0.6 : 1.0);

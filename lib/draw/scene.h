@@ -23,6 +23,7 @@ typedef enum qci_role {
     QCI_ROLE_BREAK,     /* box: the drawing is interrupted here */
     QCI_ROLE_DIMENSION, /* line between two ticks, or its text */
     QCI_ROLE_LEADER,    /* line from a text to what it names */
+    QCI_ROLE_DIAGONAL,  /* line: a cut corner to corner */
     QCI_ROLE_BOTH_WAYS, /* line with two arrow heads */
     QCI_ROLE_ONE_WAY,   /* line with an arrow head at its start */
     QCI_ROLE_SCALE,     /* box: a bar of the scale, tint 1 = dark */

@@ -34,6 +34,15 @@ double qci_sheet_cloth_width(const qci_sheet *sheet)
     return (double)sheet->info->usable_width * sheet->scale;
 }
 
+static void gather_stack(qci_sheet *sheet, const qc_stack *stack, int64_t count)
+{
+    qci_kind *kind = &sheet->kinds[stack->piece];
+
+    kind->yields = stack->yields;
+    if (stack->turn == QC_TURN_QUARTER)
+        kind->turned += count * stack->count;
+}
+
 /* Numbers the fabric's piece types and counts their quarter turns. */
 static bool gather_kinds(qci_sheet *sheet)
 {
@@ -53,10 +62,8 @@ static bool gather_kinds(qci_sheet *sheet)
             const qc_subcut *subcut = &strip->subcuts[j];
 
             for (size_t k = 0; k < subcut->stack_count; k++)
-                if (subcut->stacks[k].turn == QC_TURN_QUARTER)
-                    sheet->kinds[subcut->stacks[k].piece].turned +=
-                        (int64_t)strip->repeat * subcut->count *
-                        subcut->stacks[k].count;
+                gather_stack(sheet, &subcut->stacks[k],
+                             (int64_t)strip->repeat * subcut->count);
         }
     }
     return true;

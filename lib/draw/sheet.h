@@ -21,6 +21,7 @@ typedef struct qci_kind {
     unsigned number; /* from 1, among the types of the fabric */
     bool keyed;      /* somewhere its key stands for its name */
     int64_t turned;  /* pieces that lie a quarter turned */
+    uint32_t yields; /* pieces that one on the cloth becomes */
 } qci_kind;
 
 /* A band of cloth that has one label in the left gutter. */

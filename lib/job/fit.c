@@ -90,7 +90,8 @@ static qc_length strips_of(const pairing *p)
                        ? QC_TURN_NONE
                        : QC_TURN_QUARTER;
     int64_t across = p->fabric->width / qci_piece_across(p->piece, turn);
-    int64_t strips = (p->piece->count + across - 1) / across;
+    int64_t cloths = p->piece->count / p->piece->yields;
+    int64_t strips = (cloths + across - 1) / across;
     qc_length height = qci_piece_along(p->piece, turn);
 
     return strips > QC_LENGTH_MAX / height ? -1 : strips * height;

@@ -21,12 +21,16 @@ typedef struct qci_piece {
     uint32_t fabric;
     qc_shape shape;
     qc_length finished[2]; /* 0, 0 when cut sizes were given */
-    qc_length cut[2];      /* across, along, while not turned; ruler-rounded */
+    /* Across, along, while not turned; ruler-rounded. Of a triangle, the square
+     * that it is cut from. */
+    qc_length cut[2];
     qc_length trim;
     bool rounded; /* the cut size was rounded up to the ruler */
     qc_grain grain;
-    int64_t count; /* spares included */
-    int64_t spares;
+    int64_t count;  /* spares included; a multiple of `yields` */
+    int64_t spares; /* these and all that follow are within `count` */
+    int64_t extra;  /* spares that fall out since squares give 2 or 4 */
+    int32_t yields; /* pieces that one cloth of the cut size becomes */
 } qci_piece;
 
 struct qc_job {

@@ -1,7 +1,8 @@
 /* The pieces of a job, each turned into the size it is cut at.
  *
- * A finished size becomes a cut size once: plus two seam allowances, plus what
- * the piece is made larger to be trimmed back, then up to the ruler grid. A
+ * A finished size becomes a cut size once: plus what the seam allowances take
+ * (an irrational number for triangles), plus what the piece is made larger to
+ * be trimmed back, then up to the ruler grid. A
  * finished size that lay between two lattice lengths came in rounded up to the
  * next; since the grid is a whole number of lattice units, rounding up again
  * gives the same as rounding the exact value once. Cut sizes are taken as they
@@ -14,6 +15,7 @@
 #include "base/nearest.h"
 #include "job/check.h"
 #include "length/ruler.h"
+#include "shape/shape.h"
 
 static const qci_range size_range = {1, QC_LENGTH_MAX,
                                      "more than 0, up to 4294.967296 m"};
@@ -91,23 +93,78 @@ static qc_status find_fabric(const entry *e)
     return fail_no_fabric(e);
 }
 
-static qc_status check_kinds(const entry *e)
+static qc_status fail_kind(const entry *e, const char *member,
+                           const char *allowed, const char *problem)
 {
-    qc_shape shape = e->spec->shape;
+    return qci_fail(e->check->err, QC_STATUS_INVALID,
+                    (qci_place){path_of(e, member).text, NULL}, allowed, "%s",
+                    problem);
+}
+
+static qc_status check_shape(const entry *e)
+{
+    switch (e->spec->shape) {
+    case QC_SHAPE_SQUARE:
+    case QC_SHAPE_RECTANGLE:
+    case QC_SHAPE_HALF_SQUARE_TRIANGLE:
+    case QC_SHAPE_QUARTER_SQUARE_TRIANGLE:
+        e->piece->shape = e->spec->shape;
+        e->piece->yields = qci_shape_yields(e->piece->shape);
+        return QC_STATUS_OK;
+    }
+    return fail_kind(e, "shape",
+                     "square, rectangle, half-square triangle or "
+                     "quarter-square triangle",
+                     "is no shape");
+}
+
+static bool is_triangle(const entry *e)
+{
+    return e->piece->yields > 1;
+}
+
+static qc_status check_grain(const entry *e)
+{
     qc_grain grain = e->spec->grain;
 
-    if (shape != QC_SHAPE_SQUARE && shape != QC_SHAPE_RECTANGLE)
-        return qci_fail(e->check->err, QC_STATUS_INVALID,
-                        (qci_place){path_of(e, "shape").text, NULL},
-                        "square or rectangle", "is no shape: %d", (int)shape);
     if (grain != QC_GRAIN_ANY && grain != QC_GRAIN_LENGTHWISE &&
         grain != QC_GRAIN_CROSSWISE)
-        return qci_fail(e->check->err, QC_STATUS_INVALID,
-                        (qci_place){path_of(e, "grain").text, NULL},
-                        "any, lengthwise or crosswise", "is no grain: %d",
-                        (int)grain);
-    e->piece->shape = shape;
+        return fail_kind(e, "grain", "any, lengthwise or crosswise",
+                         "is no grain");
+    if (is_triangle(e) && grain != QC_GRAIN_ANY)
+        return fail_kind(e, "grain", "left out",
+                         "is for squares and rectangles; of triangles it is "
+                         "not supported by this version");
     e->piece->grain = grain;
+    return QC_STATUS_OK;
+}
+
+/* A square cut corner to corner gives triangles that face different ways. */
+static qc_status check_facing(const entry *e)
+{
+    qc_facing facing = e->spec->facing;
+    qc_print print = e->check->job->fabrics[e->piece->fabric].print;
+
+    if (facing != QC_FACING_ANY && facing != QC_FACING_KEPT)
+        return fail_kind(e, "facing", "any or kept", "is no facing");
+    if (facing == QC_FACING_ANY)
+        return QC_STATUS_OK;
+    if (!is_triangle(e))
+        return fail_kind(e, "facing", "left out", "is for triangles");
+    if (print == QC_PRINT_ONE_WAY || print == QC_PRINT_TWO_WAY)
+        return fail_kind(e, "facing", "any, or a plain or reversible fabric",
+                         "triangles that keep the way the print faces are not "
+                         "supported by this version");
+    return QC_STATUS_OK;
+}
+
+static qc_status check_kinds(const entry *e)
+{
+    qc_status status;
+
+    if ((status = check_shape(e)) || (status = check_grain(e)) ||
+        (status = check_facing(e)))
+        return status;
     return QC_STATUS_OK;
 }
 
@@ -125,7 +182,7 @@ static qci_path size_path(const entry *e, int dimension)
 
 static qc_status check_sizes(const entry *e)
 {
-    int dimensions = e->spec->shape == QC_SHAPE_SQUARE ? 1 : 2;
+    int dimensions = e->spec->shape == QC_SHAPE_RECTANGLE ? 2 : 1;
     qc_status status;
 
     for (int i = 0; i < dimensions; i++) {
@@ -149,6 +206,10 @@ static qc_status check_trim(const entry *e)
     const qci_piece *piece = e->piece;
     qc_units units = e->check->job->units;
 
+    if (is_triangle(e) && e->spec->is_cut && piece->trim)
+        return fail_kind(e, "trim", "a finished size",
+                         "needs the size that the sewn triangles are trimmed "
+                         "back to, which a cut size does not tell");
     if (piece->trim < piece->cut[0] && piece->trim < piece->cut[1])
         return QC_STATUS_OK;
     return qci_fail(
@@ -167,12 +228,14 @@ static void set_sizes(const entry *e)
 
     piece->rounded = spec->size_rounded;
     for (int i = 0; i < 2; i++) {
-        qc_length size = spec->size[spec->shape == QC_SHAPE_SQUARE ? 0 : i];
-        qc_length exact = size + 2 * job->seam + piece->trim;
+        qc_length size = spec->size[spec->shape == QC_SHAPE_RECTANGLE ? i : 0];
+        qc_length exact =
+            qci_shape_cut_up(spec->shape, size, job->seam) + piece->trim;
 
         piece->finished[i] = spec->is_cut ? 0 : size;
         piece->cut[i] = spec->is_cut ? size : qci_ruler_up(exact, job->ruler);
-        piece->rounded |= !spec->is_cut && piece->cut[i] != exact;
+        piece->rounded |= !spec->is_cut && (piece->cut[i] != exact ||
+                                            (is_triangle(e) && job->seam));
     }
 }
 
@@ -192,6 +255,10 @@ static qc_status set_count(const entry *e)
     if (job->spare_percent > 0)
         e->piece->spares = (count * job->spare_percent + 9999) / 10000;
     e->piece->count = count + e->piece->spares;
+    e->piece->extra = (e->piece->yields - e->piece->count % e->piece->yields) %
+                      e->piece->yields;
+    e->piece->spares += e->piece->extra;
+    e->piece->count += e->piece->extra;
     if (e->piece->count <= QC_MAX_COUNT)
         return QC_STATUS_OK;
     snprintf(shown, sizeof shown, "%" PRId64, count);

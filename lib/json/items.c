@@ -17,9 +17,10 @@ typedef struct piece_draft {
 QCI_WORD_READER(read_print, qc_print, 4, "plain", "one-way", "two-way",
                 "reversible")
 QCI_WORD_READER(read_grain, qc_grain, 3, "any", "lengthwise", "crosswise")
-/* Those from the third on belong to the form; pieces of them are not cut yet.
+QCI_WORD_READER(read_facing, qc_facing, 2, "any", "kept")
+/* Those from the fifth on belong to the form; pieces of them are not cut yet.
  */
-QCI_WORD_READER(read_shape, qc_shape, 2, "square", "rectangle",
+QCI_WORD_READER(read_shape, qc_shape, 4, "square", "rectangle",
                 "half-square triangle", "quarter-square triangle", "diamond",
                 "parallelogram", "trapezoid", "equilateral triangle", "hexagon",
                 "kite", "polygon", "strip")
@@ -56,7 +57,7 @@ static qc_status read_size(qci_reader *reader, const json_t *value,
         return read_rectangle(reader, value, piece);
     if (json_is_array(value))
         return qci_read_fail(reader, "one length, such as \"2 1/2\"",
-                             "is a list; a square has one length");
+                             "is a list; only a rectangle has two lengths");
     return read_side(reader, value, piece, 0);
 }
 
@@ -109,9 +110,10 @@ qc_status qci_read_piece(qci_reader *reader, const json_t *value, qci_draft *to)
          .required = false},
         {"count", read_count, offsetof(qc_piece_spec, count), .required = true,
          .lo = 1, .hi = QC_MAX_COUNT},
+        {"facing", read_facing, offsetof(qc_piece_spec, facing),
+         .required = false},
         {.name = "angle"},
         {.name = "joins"},
-        {.name = "facing"},
     };
     piece_draft piece = {.finished = false};
     qc_status status;

@@ -21,11 +21,13 @@
 
 static const char *const print_words[] = {"plain", "one-way", "two-way",
                                           "reversible"};
-static const char *const shape_words[] = {"square", "rectangle"};
+static const char *const shape_words[] = {
+    "square", "rectangle", "half-square triangle", "quarter-square triangle"};
 static const char *const goal_words[] = {"bought", "used", "money",
                                          "setups", "cuts", "leftover"};
-static const char *const step_words[] = {
-    "square up", "strip", "square end", "subcut", "split", "trim", "keep"};
+static const char *const step_words[] = {"square up", "strip",   "square end",
+                                         "subcut",    "split",   "trim",
+                                         "keep",      "diagonal"};
 
 typedef struct output {
     qci_writer writer;
@@ -131,6 +133,8 @@ static void write_piece(output *out, const qc_plan_piece *piece)
     qci_write_bool(writer, "rounded", piece->rounded);
     qci_write_integer(writer, "count", piece->count);
     qci_write_integer(writer, "spares", piece->spares);
+    if (piece->extra)
+        qci_write_integer(writer, "extra", piece->extra);
     qci_write_close(writer, '}');
 }
 
@@ -167,6 +171,13 @@ static void write_level(output *out, const qc_level *level)
     qci_write_close(&out->writer, '}');
 }
 
+/* Only squares that are cut on become more than one piece. */
+static void write_yields(output *out, const qc_stack *stack)
+{
+    if (stack->yields > 1)
+        qci_write_integer(&out->writer, "yields", stack->yields);
+}
+
 static void write_stack(output *out, const qc_stack *stack)
 {
     qci_write_open(&out->writer, NULL, '{');
@@ -175,6 +186,7 @@ static void write_stack(output *out, const qc_stack *stack)
     write_turned(out, stack->turn);
     write_length(out, "width", stack->width);
     write_length(out, "height", stack->height);
+    write_yields(out, stack);
     qci_write_close(&out->writer, '}');
 }
 
@@ -192,6 +204,7 @@ static void write_subcut(output *out, const qc_subcut *subcut)
     if (subcut->stack_count == 1 && subcut->stacks[0].count == 1) {
         qci_write_text(writer, "piece", piece_id(out, subcut->stacks[0].piece));
         write_turned(out, subcut->stacks[0].turn);
+        write_yields(out, &subcut->stacks[0]);
     } else {
         qci_write_open(writer, "stack", '[');
         for (size_t i = 0; i < subcut->stack_count; i++)
@@ -306,7 +319,8 @@ static void write_step(output *out, const qc_step *step)
     qci_write_text(writer, "fabric", fabric_id(out, step->fabric));
     qci_write_text(writer, "do", step_words[step->kind]);
     qci_write_text(writer, "source", step->source);
-    qci_write_integer(writer, "part", step->part_in);
+    if (step->part_in != QC_NONE)
+        qci_write_integer(writer, "part", step->part_in);
     if (step->part_out != QC_NONE)
         qci_write_integer(writer, "part_out", step->part_out);
     if (step->piece != QC_NONE) {

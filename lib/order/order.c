@@ -2,7 +2,8 @@
  *
  * The work goes fabric by fabric: square up the bolt, cut all strips, then take
  * one strip entry after the other, square its ends, cut its sections, and cut
- * and trim the stacks of those; at the end put the leftovers away. An entry's
+ * and trim the stacks of those; then cut the squares of triangles corner to
+ * corner, each kind in one go; at the end put the leftovers away. An entry's
  * cloths are piled once and stay piled, so the piles of a part follow from
  * those of the part it was cut from, and so do the cuts.
  *
@@ -16,11 +17,13 @@
 #include "base/error.h"
 #include "base/vec.h"
 #include "order/words.h"
+#include "shape/shape.h"
 
 typedef struct bench {
     qc_plan *plan;
     QCI_VEC(qc_step) steps;
-    int64_t *totals; /* per piece: fallen out so far */
+    int64_t *totals; /* per piece: fallen out so far; of a triangle its squares,
+                        and after the diagonal cuts the triangles */
     int64_t *cuts;   /* per fabric */
     uint32_t fabric;
     uint32_t next_part;
@@ -74,7 +77,9 @@ static bool take_up(bench *b, qc_step step, int64_t piles, qci_origin origin)
     step.cuts = step.repeat * piles;
     if (frees)
         step.yield = step.copies * (step.repeat + (step.rest_is_piece ? 1 : 0));
-    if (step.piece != QC_NONE)
+    if (step.kind == QC_STEP_DIAGONAL)
+        step.total = step.yield = step.copies * step.repeat * 2;
+    else if (step.piece != QC_NONE)
         step.total = b->totals[step.piece] + step.yield;
     if (!qci_step_word(&step, &origin))
         return false;
@@ -256,6 +261,23 @@ done:
     return ok;
 }
 
+/* Cuts all squares of a triangle, which may come from any strips, corner to
+ * corner. */
+static bool cut_triangles(bench *b, uint32_t piece)
+{
+    int64_t squares = b->totals[piece];
+    int64_t most = b->plan->layers > 1 ? b->plan->layers : 1;
+    int64_t layers = squares < most ? squares : most;
+    lot pile = {.part = QC_NONE, .copies = squares, .layers = (uint32_t)layers};
+    qc_step step = step_on(b, QC_STEP_DIAGONAL, pile);
+
+    if (squares == 0)
+        return true;
+    step.piece = piece;
+    step.repeat = (uint32_t)qci_shape_yields(b->plan->pieces[piece].shape) / 2;
+    return take_up(b, step, (squares + layers - 1) / layers, (qci_origin){0});
+}
+
 static bool keep_leftover(bench *b, size_t index)
 {
     const qc_leftover *left = &current(b)->leftovers[index];
@@ -279,6 +301,13 @@ static bool cut_fabric(bench *b)
         return false;
     for (size_t i = 0; i < info->strip_count; i++) {
         if (!cut_strip(b, i))
+            return false;
+    }
+    for (uint32_t i = 0; i < b->plan->piece_count; i++) {
+        const qc_plan_piece *piece = &b->plan->pieces[i];
+
+        if (piece->fabric == b->fabric && qci_shape_yields(piece->shape) > 1 &&
+            !cut_triangles(b, i))
             return false;
     }
     for (size_t i = 0; i < info->leftover_count; i++) {

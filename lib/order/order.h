@@ -11,7 +11,8 @@
  *
  * Strip entry i of a fabric is part i + 1, called "strip i + 1"; its subcuts
  * that hold stacks are sections "1a", "1b", ... from left to right, and runs of
- * a stack that are still too wide are slices "1a1", "1a2", ... going up.
+ * a stack that are still too wide are slices "1a1", "1a2", ... going up. The
+ * squares that triangle B is cut from are "squares for B".
  * @return QC_STATUS_OK or QC_STATUS_NO_MEMORY. */
 qc_status qci_order_make(qc_plan *plan, qc_error *err);
 

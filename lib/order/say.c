@@ -73,6 +73,10 @@ void qci_say_source(qci_text *text, const qc_step *step, const qci_origin *from)
     case QC_STEP_TRIM:
         qci_say_slice(text, from);
         break;
+    case QC_STEP_DIAGONAL:
+        qci_text_printf(text, "squares for %s",
+                        from->plan->pieces[step->piece].id);
+        break;
     case QC_STEP_SQUARE_UP:
     case QC_STEP_STRIP:
     case QC_STEP_SQUARE_END:

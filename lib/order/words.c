@@ -17,6 +17,7 @@
 #include "base/alloc.h"
 #include "base/text.h"
 #include "order/say.h"
+#include "shape/shape.h"
 
 /* Beyond this a ruler is too short and cloth is measured otherwise: rotary
  * rulers end at about 24 in or 60 cm (common practice, no source). */
@@ -160,6 +161,18 @@ static void put_cloths(qci_text *text, const qc_step *step)
                                           : "slice");
 }
 
+/* Pieces that what falls out becomes. */
+static int32_t yields_of(const qc_step *step, const qci_origin *from)
+{
+    return qci_shape_yields(from->plan->pieces[step->piece].shape);
+}
+
+/* What falls out that is a piece, or becomes some. */
+static const char *piece_noun(const qc_step *step, const qci_origin *from)
+{
+    return yields_of(step, from) > 1 ? "square" : "piece";
+}
+
 static void put_piece(qci_text *text, const qc_step *step,
                       const qci_origin *from)
 {
@@ -169,18 +182,20 @@ static void put_piece(qci_text *text, const qc_step *step,
         [QC_TURN_HALF] = ", lying turned halfway round"};
     const qc_plan_piece *piece = &from->plan->pieces[step->piece];
 
-    qci_text_printf(text, " %s, ", piece->id);
+    qci_text_printf(text, "%s %s, ", yields_of(step, from) > 1 ? " for" : "",
+                    piece->id);
     qci_say_size(text, piece->cut[0], piece->cut[1], from);
     qci_text_printf(text, "%s", turns[step->turn]);
 }
 
 /* What falls out of one cloth: "9 pieces A, 4 1/2 x 2 1/2 in",
- * "3 sections 4 1/2 in wide", "2 slices 2 in high". */
+ * "9 squares for B, 3 7/8 x 3 7/8 in", "3 sections 4 1/2 in wide",
+ * "2 slices 2 in high". */
 static void put_freed(qci_text *text, const qc_step *step,
                       const qci_origin *from, bool one_by_name)
 {
     int64_t freed = (int64_t)step->repeat + (step->rest_is_piece ? 1 : 0);
-    const char *noun = step->piece != QC_NONE         ? "piece"
+    const char *noun = step->piece != QC_NONE         ? piece_noun(step, from)
                        : step->kind == QC_STEP_SUBCUT ? "section"
                                                       : "slice";
 
@@ -213,7 +228,7 @@ static void put_tally(qci_text *text, const qc_step *step,
         qci_text_printf(text, ", %" PRId64 " in all)", step->yield);
         return;
     }
-    needed = from->plan->pieces[step->piece].count;
+    needed = from->plan->pieces[step->piece].count / yields_of(step, from);
     if (step->total > step->yield)
         qci_text_printf(text, "%" PRId64 " now, ", step->yield);
     if (step->total != needed)
@@ -322,6 +337,10 @@ static void put_text(qci_text *text, const qc_step *step,
     case QC_STEP_SPLIT:
     case QC_STEP_TRIM:
         put_cut(text, step, from);
+        break;
+    case QC_STEP_DIAGONAL:
+        put_head(text, step, from);
+        qci_say_diagonal(text, step, from);
         break;
     case QC_STEP_KEEP:
         put_keep(text, step, from);

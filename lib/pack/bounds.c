@@ -62,7 +62,8 @@ static int64_t bound_setups(const qci_model *model)
 /* Every strip is cut off the bolt, and the bolt is squared. A pile of equal
  * strips is squared once, and then every piece in a strip takes a cut of its
  * own through at most `layers` of them: one that frees its section, or one that
- * frees it from the section. */
+ * frees it from the section. What is cut corner to corner is the same always.
+ */
 static int64_t bound_cuts(const qci_demand *demand, const qci_model *model,
                           int64_t height)
 {
@@ -71,7 +72,7 @@ static int64_t bound_cuts(const qci_demand *demand, const qci_model *model,
 
     return (demand->square_up ? 1 : 0) + strips +
            round_up(strips, demand->layers) +
-           round_up(pieces(model), demand->layers);
+           round_up(pieces(model), demand->layers) + qci_diagonal_cuts(demand);
 }
 
 /* The end of the bolt is no longer than what the bound leaves of it; the end of

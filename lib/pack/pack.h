@@ -66,4 +66,9 @@ void qci_packing_destroy(qci_packing *packing);
  * strip. The cut order makes exactly these cuts. */
 int64_t qci_strip_cuts(const qci_demand *demand, const qci_strip *strip);
 
+/* Straight cuts corner to corner: each row's squares are piled `layers` deep,
+ * wherever they were cut, and every pile is cut once or twice. The same for any
+ * packing. */
+int64_t qci_diagonal_cuts(const qci_demand *demand);
+
 #endif

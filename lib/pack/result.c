@@ -262,8 +262,10 @@ void qci_result_clear(qci_packing *packing)
 
 static int64_t count_cuts(const qci_demand *demand, const qci_packing *packing)
 {
-    int64_t cuts = packing->strip_count && demand->square_up ? 1 : 0;
+    int64_t cuts = qci_diagonal_cuts(demand);
 
+    if (packing->strip_count && demand->square_up)
+        cuts++;
     for (size_t i = 0; i < packing->strip_count; i++)
         cuts += qci_strip_cuts(demand, &packing->strips[i]);
     return cuts;

@@ -187,3 +187,13 @@ int64_t qci_strip_cuts(const qci_demand *demand, const qci_strip *strip)
                 (1 + section_cuts(demand, strip, &strip->sections[i]));
     return strip->repeat + piles * cuts;
 }
+
+int64_t qci_diagonal_cuts(const qci_demand *demand)
+{
+    int64_t cuts = 0;
+
+    for (size_t row = 0; row < demand->row_count; row++)
+        cuts += (demand->count[row] + demand->layers - 1) / demand->layers *
+                (demand->yield[row] / 2);
+    return cuts;
+}

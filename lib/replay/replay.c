@@ -150,6 +150,13 @@ static qc_status end_fabric(qci_replay *replay)
                                  "the steps use %s of the bolt, the plan %s",
                                  qci_replay_show(replay, replay->taken).text,
                                  qci_replay_show(replay, info->used).text);
+    for (size_t i = 0; i < replay->plan->piece_count; i++) {
+        if (replay->squares[i].waiting)
+            return qci_replay_reject(
+                replay, NULL,
+                "%lld squares of piece %zu are never cut corner to corner",
+                (long long)replay->squares[i].waiting, i);
+    }
     if (replay->cuts != info->cuts)
         return qci_replay_reject(
             replay, NULL, "the steps make %lld cuts, the plan %lld",
@@ -227,14 +234,17 @@ qc_status qci_replay_plan(const qc_plan *plan, qc_error *err)
     size_t next = 0;
 
     replay.fallen = qci_calloc(plan->piece_count, sizeof *replay.fallen);
-    if (!replay.fallen)
-        return qci_no_memory(err);
-    status = check_sequence(&replay);
+    replay.squares = qci_calloc(plan->piece_count, sizeof *replay.squares);
+    if (replay.fallen && replay.squares)
+        status = check_sequence(&replay);
+    else
+        status = qci_no_memory(err);
     for (uint32_t i = 0; status == QC_STATUS_OK && i < plan->fabric_count; i++)
         status = replay_fabric(&replay, i, &next);
     if (status == QC_STATUS_OK)
         status = check_counts(&replay);
     qci_free(replay.fallen);
+    qci_free(replay.squares);
     qci_free(replay.to_keep);
     qci_vec_clear(&replay.parts);
     return status;

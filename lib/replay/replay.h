@@ -10,7 +10,9 @@
 /* Accepts the plan, or says in `err` which step fails and how.
  * Checked, against the meaning that quiltcut/plan.h gives to a step: every cut
  * lies inside its cloth; parts, copies, piles, cuts, yields and running totals
- * are right, and steps are numbered and in the order of the fabrics; every
+ * are right, and steps are numbered and in the order of the fabrics; squares
+ * for triangles are all cut corner to corner, into triangles that are right-
+ * angled, equal, and of the size that their square says; every
  * piece that falls out has the exact cut size of its type and lies in a
  * direction that its print allows; the number of each type equals what the plan
  * promises; the fabric taken off the bolt equals `used`, and all of it lies

@@ -27,10 +27,18 @@ typedef struct qci_part {
     bool gone;    /* became pieces, a part or a leftover to the last thread */
 } qci_part;
 
+/* Squares that wait to be cut corner to corner; one stands for all. */
+typedef struct qci_squares {
+    qci_polygon cloth;
+    int64_t waiting;
+    int64_t fallen; /* so far, those that are cut included */
+} qci_squares;
+
 typedef struct qci_replay {
     const qc_plan *plan;
     qc_error *err;
-    int64_t *fallen; /* per piece type: how many have been cut */
+    int64_t *fallen;      /* per piece type: how many have been cut */
+    qci_squares *squares; /* per piece type; for triangles only */
 
     /* Of the fabric at hand. */
     uint32_t fabric;
@@ -57,6 +65,13 @@ qci_replay_shown qci_replay_show(const qci_replay *replay, qc_length length);
 qc_status qci_replay_reject(qci_replay *replay, const qc_step *step,
                             const char *problem, ...)
     __attribute__((format(printf, 3, 4)));
+
+/* Triangles that the shape's square is cut into; 0 when it is no triangle. */
+int64_t qci_replay_triangles(qc_shape shape);
+
+/* Carries QC_STEP_DIAGONAL out.
+ * @return QC_STATUS_OK or QC_STATUS_REJECTED. */
+qc_status qci_replay_diagonal(qci_replay *replay, const qc_step *step);
 
 /* Carries one step out on the fabric at hand.
  * @return QC_STATUS_OK, QC_STATUS_REJECTED or QC_STATUS_NO_MEMORY. */

@@ -202,6 +202,7 @@ static qc_status take_pieces(qci_replay *replay, const qc_step *step,
     qc_length width = piece->cut[quarter ? 1 : 0];
     qc_length height = piece->cut[quarter ? 0 : 1];
     int64_t count = step->copies * slices(step);
+    qci_squares *squares = &replay->squares[step->piece];
 
     if (!turn_allowed(replay->info->print, step->turn))
         return qci_replay_reject(replay, step,
@@ -216,6 +217,12 @@ static qc_status take_pieces(qci_replay *replay, const qc_step *step,
                 .text,
             step->piece, qci_replay_show(replay, width).text,
             qci_replay_show(replay, height).text);
+    if (qci_replay_triangles(piece->shape)) {
+        squares->cloth = *freed;
+        squares->waiting += count;
+        squares->fallen += count;
+        return QC_STATUS_OK;
+    }
     replay->fallen[step->piece] += count;
     replay->piece_area += qci_polygon_doubled_area(freed) * count;
     return QC_STATUS_OK;
@@ -352,8 +359,12 @@ static qc_status check_sums(qci_replay *replay, const qc_step *step,
     bool frees = step->piece != QC_NONE || step->part_out != QC_NONE;
     int64_t cuts = keeps ? 0 : step->repeat * piles;
     int64_t yield = keeps ? step->copies : 0;
-    int64_t total = step->piece != QC_NONE ? replay->fallen[step->piece] : 0;
+    int64_t total = 0;
 
+    if (step->piece != QC_NONE)
+        total = qci_replay_triangles(replay->plan->pieces[step->piece].shape)
+                    ? replay->squares[step->piece].fallen
+                    : replay->fallen[step->piece];
     if (frees)
         yield = step->copies * slices(step);
     if (step->cuts != cuts)
@@ -375,6 +386,8 @@ qc_status qci_replay_step(qci_replay *replay, const qc_step *step)
     int64_t piles = 0;
     qc_status status;
 
+    if (step->kind == QC_STEP_DIAGONAL)
+        return qci_replay_diagonal(replay, step);
     if ((int)step->kind < 0 || (int)step->kind >= KIND_COUNT)
         return qci_replay_reject(replay, step, "there is no step of kind %d",
                                  (int)step->kind);

@@ -111,6 +111,10 @@ void qci_put_goals(qci_text *out, const qc_plan *plan)
         "Each goal was pursued as far as the goals above it allow. The plans "
         "compared are all those that cut strips across the width, and pieces "
         "or stacks of pieces from the strips.");
+    if (qci_any_triangle(plan, NULL))
+        qci_put_paragraph(out, 2,
+                          "Triangles were compared as cut from squares only, "
+                          "not singly from strips.");
     for (size_t i = 0; i < plan->fabric_count; i++) {
         if (plan->fabrics[i].info.bought > 0)
             put_levels(out, plan, &plan->fabrics[i]);

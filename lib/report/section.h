@@ -12,6 +12,9 @@ void qci_put_heading(qci_text *out, const char *heading);
 void qci_put_shopping(qci_text *out, const qc_plan *plan);
 /* Every piece type with its count and sizes. */
 void qci_put_pieces(qci_text *out, const qc_plan *plan);
+/* Whether any piece of the fabric, or of the whole plan (NULL), is a triangle.
+ */
+bool qci_any_triangle(const qc_plan *plan, const qc_plan_fabric *fabric);
 /* The rectangles that are put away. */
 void qci_put_leftovers(qci_text *out, const qc_plan *plan);
 /* Where the bought area goes. */

@@ -76,7 +76,8 @@ static void add_hand_method(qci_table *table, const qc_plan *plan,
         qci_table_add(table, "the same, each size cut from strips of its own");
 }
 
-static void add_care(qci_table *table, const qc_plan_fabric *info)
+static void add_care(qci_table *table, const qc_plan *plan,
+                     const qc_plan_fabric *info)
 {
     static const char *const prints[] = {
         [QC_PRINT_PLAIN] = NULL,
@@ -93,7 +94,11 @@ static void add_care(qci_table *table, const qc_plan_fabric *info)
     }
     if (prints[info->print]) {
         qci_table_add(table, "print");
-        qci_table_add(table, "%s", prints[info->print]);
+        qci_table_add(table, "%s%s", prints[info->print],
+                      info->print != QC_PRINT_REVERSIBLE &&
+                              qci_any_triangle(plan, info)
+                          ? "; triangles face as they fall out of squares"
+                          : "");
     }
 }
 
@@ -114,7 +119,7 @@ static void put_fabric(qci_text *out, const qc_plan *plan,
     add_use(&table, plan, info);
     add_width(&table, plan, info);
     add_hand_method(&table, plan, info);
-    add_care(&table, info);
+    add_care(&table, plan, info);
     if (info->cost != QC_DEFAULT) {
         qci_table_add(&table, "cost");
         qci_table_add(&table, "%s at %s a %s",

@@ -14,6 +14,7 @@
 #include "base/alloc.h"
 #include "base/error.h"
 #include "job/purchase.h"
+#include "shape/shape.h"
 
 qc_status qci_leftovers_find(qci_plan_fabric *fabric, qc_length keep,
                              qc_error *err)
@@ -42,14 +43,17 @@ qc_status qci_leftovers_find(qci_plan_fabric *fabric, qc_length keep,
     return QC_STATUS_OK;
 }
 
-/* What shows of one piece on one side. A job that gives cut sizes says nothing
- * of seams; they are taken off where the piece is wide enough to have any. */
+/* What shows of one piece on one side; of a triangle, of the square that 2 or 4
+ * of them make. A job that gives cut sizes says nothing of seams; they are
+ * taken off where the piece is wide enough to have any. */
 static qc_length shown(const qc_plan_piece *piece, int side, qc_length seam)
 {
+    qc_length seams = qci_shape_cut_up(piece->shape, 0, seam);
+
     if (piece->finished[side])
         return piece->finished[side];
-    return piece->cut[side] > 2 * seam ? piece->cut[side] - 2 * seam
-                                       : piece->cut[side];
+    return piece->cut[side] > seams ? piece->cut[side] - seams
+                                    : piece->cut[side];
 }
 
 qc_area qci_area_account(const qc_plan *plan, uint32_t fabric)
@@ -59,13 +63,14 @@ qc_area qci_area_account(const qc_plan *plan, uint32_t fabric)
 
     for (size_t i = 0; i < plan->piece_count; i++) {
         const qc_plan_piece *piece = &plan->pieces[i];
+        int64_t cloths = piece->count / qci_shape_yields(piece->shape);
         int64_t seen;
 
         if (piece->fabric != fabric)
             continue;
         seen = shown(piece, 0, plan->seam) * shown(piece, 1, plan->seam);
-        area.finished += seen * piece->count;
-        area.seams += (piece->cut[0] * piece->cut[1] - seen) * piece->count;
+        area.finished += seen * cloths;
+        area.seams += (piece->cut[0] * piece->cut[1] - seen) * cloths;
     }
     for (size_t i = 0; i < cloth->info.leftover_count; i++) {
         const qc_leftover *kept = &cloth->leftovers[i];

@@ -43,13 +43,16 @@ static qc_plan_piece plan_piece(const qc_job *job, const qci_piece *piece)
                          .shape = piece->shape,
                          .rounded = piece->rounded,
                          .count = piece->count,
-                         .spares = piece->spares};
+                         .spares = piece->spares,
+                         .extra = piece->extra};
 
     for (int side = 0; side < 2; side++) {
         out.finished[side] = piece->finished[side];
         out.cut[side] = piece->cut[side];
         if (piece->trim)
-            out.trim_to[side] = piece->finished[side] + 2 * job->seam;
+            out.trim_to[side] = piece->finished[side]
+                                    ? piece->finished[side] + 2 * job->seam
+                                    : piece->cut[side] - piece->trim;
     }
     return out;
 }
@@ -86,7 +89,8 @@ static qc_status fill_subcut(qc_subcut *subcut, const qci_section *section,
                                .count = (uint32_t)stack->count,
                                .turn = form->turn,
                                .width = form->width,
-                               .height = form->height};
+                               .height = form->height,
+                               .yields = (uint32_t)demand->yield[form->row]};
         if (form->width > subcut->width)
             subcut->width = form->width;
     }

@@ -68,6 +68,10 @@ static uint32_t some_piece(qc_plan *plan, qc_length width, qc_length height,
             return (uint32_t)i;
     }
     snprintf(id, sizeof id, "P%zu", plan->piece_count);
+    if (across == along && chance(70))
+        return hand_triangle(plan, id, across,
+                             chance(50) ? QC_SHAPE_HALF_SQUARE_TRIANGLE
+                                        : QC_SHAPE_QUARTER_SQUARE_TRIANGLE);
     return hand_piece(plan, id, across, along);
 }
 
@@ -79,7 +83,10 @@ static void add_stack(qc_plan *plan, qc_length wide, qc_length height)
 
     do {
         qc_turn turn = (qc_turn)pick(0, 2);
-        qc_length high = chance(40) ? left : pick(1, left / UNIT) * UNIT;
+        qc_length high = chance(40) ? left
+                         : chance(30) && wide <= left
+                             ? wide
+                             : pick(1, left / UNIT) * UNIT;
         uint32_t most = (uint32_t)(left / high);
         uint32_t count = chance(50) ? most : (uint32_t)pick(1, most);
 
@@ -187,6 +194,26 @@ static int64_t cuts_of_pile(const qc_strip *strip)
     return cuts;
 }
 
+/* Squares of one piece are piled together: one cut a pile for halves, two for
+ * quarters. */
+static int64_t cuts_of_triangles(const qc_plan *plan,
+                                 const qci_plan_fabric *fabric)
+{
+    int64_t cuts = 0, most = plan->layers;
+
+    for (size_t i = 0; i < plan->piece_count; i++) {
+        const qc_plan_piece *piece = &plan->pieces[i];
+
+        if (&plan->fabrics[piece->fabric] != fabric)
+            continue;
+        if (piece->shape == QC_SHAPE_HALF_SQUARE_TRIANGLE)
+            cuts += (piece->count / 2 + most - 1) / most;
+        if (piece->shape == QC_SHAPE_QUARTER_SQUARE_TRIANGLE)
+            cuts += (piece->count / 4 + most - 1) / most * 2;
+    }
+    return cuts;
+}
+
 static int64_t cuts_of_fabric(const qc_plan *plan,
                               const qci_plan_fabric *fabric)
 {
@@ -200,12 +227,12 @@ static int64_t cuts_of_fabric(const qc_plan *plan,
 
         cuts += strip->repeat + piles * cuts_of_pile(strip);
     }
-    return cuts;
+    return cuts + cuts_of_triangles(plan, fabric);
 }
 
 static void orders_are_accepted(void **state)
 {
-    size_t steps = 0;
+    size_t steps = 0, diagonals = 0;
 
     (void)state;
     for (uint64_t n = 0; n < PLANS; n++) {
@@ -219,9 +246,13 @@ static void orders_are_accepted(void **state)
             assert_int_equal(plan->fabrics[i].info.cuts,
                              cuts_of_fabric(plan, &plan->fabrics[i]));
         steps += plan->step_count;
+        for (size_t i = 0; i < plan->step_count; i++)
+            diagonals += plan->steps[i].kind == QC_STEP_DIAGONAL;
         qc_plan_destroy(plan);
     }
-    print_message("%d plans, %zu steps\n", PLANS, steps);
+    print_message("%d plans, %zu steps, %zu of them corner to corner\n", PLANS,
+                  steps, diagonals);
+    assert_true(diagonals > 100);
 }
 
 /* Numbers of a step by name, so that each can be changed and put back. */
@@ -354,7 +385,7 @@ static int64_t trial(number which, int64_t value, size_t index)
 
     /* An enum holds its own values and little more; a bool two. */
     if (which == KIND || which == TURN)
-        return tried < 0 || tried > QC_STEP_KEEP ? 0 : tried;
+        return tried < 0 || tried > QC_STEP_DIAGONAL ? 0 : tried;
     return which == REST_IS_PIECE ? !value : tried;
 }
 
@@ -419,12 +450,15 @@ static bool is_still_true(const qc_plan *plan, const qc_step *step,
     bool across = measures_across(step->kind);
 
     switch (which) {
-    case LAYERS: /* The bolt is one pile, whether it is folded or not. */
-        return step->part_in == 0;
+    case LAYERS: /* The bolt is one pile, whether it is folded or not; and lower
+                    piles may be as many as before. */
+        return step->part_in == 0 || (step->kind == QC_STEP_DIAGONAL &&
+                                      (step->copies - 1) / step->layers ==
+                                          (step->copies - 1) / before);
     case TURN: /* On plain cloth half a turn shows nowhere, nor does a
                   quarter of a square. */
         return (before == QC_TURN_QUARTER) == (step->turn == QC_TURN_QUARTER) ||
-               plan->pieces[step->piece].shape == QC_SHAPE_SQUARE;
+               plan->pieces[step->piece].shape != QC_SHAPE_RECTANGLE;
     case KIND: /* A section that is a piece as it is, is so whichever way it is
                   measured. */
         return step->repeat == 0 && step->rest_is_piece;

@@ -89,6 +89,22 @@ uint32_t hand_piece(qc_plan *plan, const char *id, qc_length across,
     return (uint32_t)plan->piece_count++;
 }
 
+uint32_t hand_triangle(qc_plan *plan, const char *id, qc_length side,
+                       qc_shape shape)
+{
+    uint32_t piece = hand_piece(plan, id, side, side);
+
+    plan->pieces[piece].shape = shape;
+    return piece;
+}
+
+static uint32_t yields_of(const qc_plan_piece *piece)
+{
+    return piece->shape == QC_SHAPE_HALF_SQUARE_TRIANGLE      ? 2
+           : piece->shape == QC_SHAPE_QUARTER_SQUARE_TRIANGLE ? 4
+                                                              : 1;
+}
+
 qc_strip *hand_strip(qc_plan *plan, qc_length height, uint32_t repeat)
 {
     qci_plan_fabric *fabric = last_fabric(plan);
@@ -129,13 +145,14 @@ void hand_stack(qc_plan *plan, uint32_t piece, uint32_t count, qc_turn turn)
     stack->piece = piece;
     stack->count = count;
     stack->turn = turn;
+    stack->yields = yields_of(of);
     stack->width = of->cut[quarter ? 1 : 0];
     stack->height = of->cut[quarter ? 0 : 1];
     if (stack->width > subcut->width) {
         strip->used_width += subcut->count * (stack->width - subcut->width);
         subcut->width = stack->width;
     }
-    of->count += (int64_t)strip->repeat * subcut->count * count;
+    of->count += (int64_t)strip->repeat * subcut->count * count * stack->yields;
 }
 
 void hand_row(qc_plan *plan, uint32_t count, uint32_t piece, qc_turn turn)
@@ -180,7 +197,8 @@ static void finish_fabric(qc_plan *plan, qci_plan_fabric *fabric,
         const qc_plan_piece *piece = &plan->pieces[i];
 
         if (&plan->fabrics[piece->fabric] == fabric)
-            area->seams += piece->cut[0] * piece->cut[1] * piece->count;
+            area->seams += piece->cut[0] * piece->cut[1] *
+                           (piece->count / yields_of(piece));
     }
     area->scrap =
         info->bought * info->usable_width - area->seams - area->leftover;

@@ -19,6 +19,9 @@ void hand_fabric(qc_plan *plan, const char *name, qc_length width,
 /* Adds a piece of the last fabric; returns its index. */
 uint32_t hand_piece(qc_plan *plan, const char *id, qc_length across,
                     qc_length along);
+/* The same of a triangle that is cut from squares of this side. */
+uint32_t hand_triangle(qc_plan *plan, const char *id, qc_length side,
+                       qc_shape shape);
 /* Adds a strip entry, then a subcut to it, then a run of pieces to that.
  * Widths, numbers of pieces and the length used follow. */
 qc_strip *hand_strip(qc_plan *plan, qc_length height, uint32_t repeat);

@@ -24,6 +24,7 @@ typedef struct scene {
     char *defaults[1];
     qc_job job;
     int64_t count[2];
+    int32_t yield[2];
     uint32_t piece[2];
     qci_form forms[3];
     qc_goal goals[1];
@@ -69,10 +70,12 @@ static void set_job(scene *s)
 static void set_packing(scene *s)
 {
     s->count[0] = 20;
+    s->yield[0] = s->yield[1] = 1;
     s->forms[0] = (qci_form){0, IN(4.5), IN(4.5), QC_TURN_NONE};
     s->goals[0] = QC_GOAL_BOUGHT;
     s->demand = (qci_demand){.width = IN(42),
                              .count = s->count,
+                             .yield = s->yield,
                              .piece = s->piece,
                              .row_count = 1,
                              .forms = s->forms,
@@ -258,6 +261,47 @@ static void trimmed_pieces_tell_their_size(void **state)
     assert_int_equal(qc_plan_piece_at(s->plan, 0)->trim_to[1], IN(4.5));
 }
 
+/* A cut size has the trim within it. */
+static void cut_sizes_are_trimmed_by_as_much_as_they_say(void **state)
+{
+    scene *s = *state;
+
+    s->pieces[0].trim = IN(0.25);
+    s->pieces[0].finished[0] = s->pieces[0].finished[1] = 0;
+    assemble(s);
+    assert_int_equal(qc_plan_piece_at(s->plan, 0)->trim_to[0], IN(4.25));
+}
+
+/* 20 squares of 4 1/2 cut twice: 80 triangles whose long side finishes 3 1/4.
+ * Each shows 3.25 x 3.25 / 4 square inches, 211.25 in all; the squares have
+ * 405. */
+static void triangles_are_parts_of_squares(void **state)
+{
+    scene *s = *state;
+    const qc_plan_fabric *moss;
+
+    s->pieces[0].shape = QC_SHAPE_QUARTER_SQUARE_TRIANGLE;
+    s->pieces[0].finished[0] = s->pieces[0].finished[1] = IN(3.25);
+    s->pieces[0].count = 80;
+    s->pieces[0].spares = 3;
+    s->pieces[0].extra = 2;
+    s->yield[0] = 4;
+    moss = assemble(s);
+    assert_int_equal(qc_plan_piece_at(s->plan, 0)->extra, 2);
+    assert_int_equal(
+        qc_plan_strip_at(s->plan, 0, 0)->subcuts[0].stacks[0].yields, 4);
+    assert_int_equal(moss->area.finished, IN(211.25) * IN(1));
+    assert_int_equal(moss->area.seams, IN(405 - 211.25) * IN(1));
+    qc_plan_destroy(s->plan);
+    s->plan = NULL;
+    /* Of a cut square 4 1/2 what seams add is taken off: (1 + sqrt2) / 2
+     * inches, 245 284.1 units, rounded up. */
+    s->pieces[0].finished[0] = s->pieces[0].finished[1] = 0;
+    moss = assemble(s);
+    assert_int_equal(moss->area.finished,
+                     20 * (IN(4.5) - 245285) * (IN(4.5) - 245285));
+}
+
 static void cost_follows_the_units(void **state)
 {
     scene *s = *state;
@@ -320,6 +364,10 @@ int main(void)
         cmocka_unit_test_setup_teardown(cut_sizes_lose_their_seams, set_up,
                                         tear_down),
         cmocka_unit_test_setup_teardown(trimmed_pieces_tell_their_size, set_up,
+                                        tear_down),
+        cmocka_unit_test_setup_teardown(
+            cut_sizes_are_trimmed_by_as_much_as_they_say, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(triangles_are_parts_of_squares, set_up,
                                         tear_down),
         cmocka_unit_test_setup_teardown(cost_follows_the_units, set_up,
                                         tear_down),

@@ -147,6 +147,49 @@ static void test_rest(void **state)
     qc_job_destroy(job);
 }
 
+/* Of triangles the squares are asked for, each in one form. */
+static void test_triangles(void **state)
+{
+    qc_job_spec spec;
+    qc_fabric_spec fabric;
+    qc_piece_spec pieces[3];
+    qc_job *job = NULL;
+    qci_demand *demand = NULL;
+    static const int64_t squares[] = {4, 2, 7};
+    static const int32_t yields[] = {2, 4, 1};
+
+    (void)state;
+    qc_job_spec_init(&spec, QC_UNITS_IN);
+    qc_fabric_spec_init(&fabric);
+    fabric.id = "night";
+    fabric.print = QC_PRINT_ONE_WAY;
+    for (int i = 0; i < 3; i++) {
+        qc_piece_spec_init(&pieces[i]);
+        pieces[i].id = i == 0 ? "A" : i == 1 ? "B" : "C";
+        pieces[i].fabric = "night";
+        pieces[i].size[0] = 3 * QC_INCH;
+        pieces[i].count = 7;
+    }
+    pieces[0].shape = QC_SHAPE_HALF_SQUARE_TRIANGLE;
+    pieces[1].shape = QC_SHAPE_QUARTER_SQUARE_TRIANGLE;
+    spec.fabrics = &fabric;
+    spec.fabric_count = 1;
+    spec.pieces = pieces;
+    spec.piece_count = 3;
+    assert_int_equal(qc_job_create(&spec, &job, NULL), QC_STATUS_OK);
+    assert_int_equal(qci_demand_create(job, 0, &demand, NULL), QC_STATUS_OK);
+    assert_int_equal(demand->form_count, 3);
+    for (size_t i = 0; i < 3; i++) {
+        assert_int_equal(demand->count[i], squares[i]);
+        assert_int_equal(demand->yield[i], yields[i]);
+        assert_int_equal(demand->forms[i].width, job->pieces[i].cut[0]);
+        assert_int_equal(demand->forms[i].height, job->pieces[i].cut[0]);
+        assert_int_equal(demand->forms[i].turn, QC_TURN_NONE);
+    }
+    qci_demand_destroy(demand);
+    qc_job_destroy(job);
+}
+
 static void test_no_memory(void **state)
 {
     static const qc_length size[] = {2 * QC_INCH, 4 * QC_INCH};
@@ -170,7 +213,7 @@ static void test_no_memory(void **state)
         assert_null(demand);
         assert_int_equal(qci_alloc_live(), live);
     }
-    assert_int_equal(n, 5);
+    assert_int_equal(n, 6);
     qci_demand_destroy(demand);
     qc_job_destroy(job);
     assert_int_equal(qci_alloc_live(), 0);
@@ -181,6 +224,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_forms),
         cmocka_unit_test(test_rest),
+        cmocka_unit_test(test_triangles),
         cmocka_unit_test(test_no_memory),
     };
 

@@ -495,6 +495,52 @@ static bool says(const qci_scene *scene, const char *words)
     return false;
 }
 
+/* Squares of 5 in for quarters and of 4 for halves: a line for each cut, from
+ * corner to corner of the square's own box. */
+static void diagonals_join_corners(void **state)
+{
+    maker m = begin("", "cloth", QC_UNITS_IN, 40 * IN, 4 * IN);
+    uint32_t quarter = type(&m, "Q", 5 * IN, 5 * IN);
+    uint32_t half = type(&m, "H", 4 * IN, 4 * IN);
+    uint32_t plain = type(&m, "P", 3 * IN, 3 * IN);
+    qci_scene scene;
+    qc_plan *plan;
+    const qci_mark *box = NULL;
+    int lines[3] = {0};
+
+    (void)state;
+    m.plan->pieces[quarter].shape = QC_SHAPE_QUARTER_SQUARE_TRIANGLE;
+    m.plan->pieces[half].shape = QC_SHAPE_HALF_SQUARE_TRIANGLE;
+    strip(&m, 5 * IN, 2,
+          (run[]){{quarter, 3, 1, false},
+                  {half, 2, 1, false},
+                  {plain, 2, 1, false}},
+          3);
+    ((qc_stack *)m.plan->fabrics[0].strips[0].subcuts[0].stacks)->yields = 4;
+    ((qc_stack *)m.plan->fabrics[0].strips[0].subcuts[1].stacks)->yields = 2;
+    plan = end(&m);
+    lay(plan, &scene);
+    for (size_t i = 0; i < scene.marks.count; i++) {
+        const qci_mark *k = &scene.marks.at[i];
+
+        if (k->role == QCI_ROLE_PIECE)
+            box = k;
+        if (k->role != QCI_ROLE_DIAGONAL)
+            continue;
+        assert_non_null(box);
+        lines[box->tint]++;
+        assert_true(fabs(fabs(k->w) - box->w) < 1e-9);
+        assert_true(fabs(fabs(k->h) - box->h) < 1e-9);
+        assert_true(fabs(fmin(k->x, k->x + k->w) - box->x) < 1e-9);
+        assert_true(fabs(fmin(k->y, k->y + k->h) - box->y) < 1e-9);
+    }
+    assert_int_equal(lines[quarter], 2 * 6);
+    assert_int_equal(lines[half], 4);
+    assert_int_equal(lines[plain], 0);
+    qci_scene_clear(&scene);
+    qc_plan_destroy(plan);
+}
+
 /* Whole, not ended by an ellipsis. */
 static void every_caution_is_drawn(void **state)
 {
@@ -730,6 +776,7 @@ int main(void)
         cmocka_unit_test(texts_stand_apart),
         cmocka_unit_test(boxes_tile_the_cloth),
         cmocka_unit_test(drawing_is_to_scale),
+        cmocka_unit_test(diagonals_join_corners),
         cmocka_unit_test(every_caution_is_drawn),
         cmocka_unit_test(very_many_strips_are_drawn_once),
         cmocka_unit_test(few_strips_have_no_breaks),

@@ -190,6 +190,60 @@ static void test_sizes(void **state)
     qc_job_destroy(job);
 }
 
+/* A finished half-square triangle of 3 with 1/8 for trimming comes from a
+ * square of 3 + 1/8 + 7/8; quarter-square triangles from f + 1 1/4 (quilters'
+ * handbooks and groups' hand-outs; exact geometry, rounded up to 1/8). */
+static void test_triangles(void **state)
+{
+    draft d;
+    qc_job *job;
+
+    (void)state;
+    draft_init(&d, QC_UNITS_IN);
+    d.pieces[0].shape = QC_SHAPE_HALF_SQUARE_TRIANGLE;
+    d.pieces[0].size[0] = 3 * QC_INCH;
+    d.pieces[0].size[1] = -7; /* a triangle has one size */
+    d.pieces[0].trim = QC_INCH / 8;
+    d.pieces[0].count = 95;
+    d.pieces[1].shape = QC_SHAPE_QUARTER_SQUARE_TRIANGLE;
+    d.pieces[1].size[0] = 6 * QC_INCH;
+    d.pieces[1].count = 9;
+    d.pieces[2].shape = QC_SHAPE_QUARTER_SQUARE_TRIANGLE;
+    d.pieces[2].is_cut = true;
+    d.pieces[2].size[0] = 7 * QC_INCH + 1; /* an odd number of units */
+    d.pieces[2].facing = QC_FACING_KEPT;   /* nothing to keep on plain cloth */
+    d.pieces[2].count = 7;
+    d.spec.spare_count = 1;
+    job = draft_make(&d);
+    for (int i = 0; i < 2; i++) {
+        assert_int_equal(job->pieces[0].cut[i], 4 * QC_INCH);
+        assert_int_equal(job->pieces[0].finished[i], 3 * QC_INCH);
+        assert_int_equal(job->pieces[1].cut[i], QC_INCH * 29 / 4);
+        assert_int_equal(job->pieces[2].cut[i], 7 * QC_INCH + 1);
+        assert_int_equal(job->pieces[2].finished[i], 0);
+    }
+    assert_true(job->pieces[0].rounded);
+    assert_false(job->pieces[2].rounded);
+    /* 95 + 1 spare: 48 squares. 9 + 1: 3 squares give 12. 7 + 1: 2 squares. */
+    assert_int_equal(job->pieces[0].yields, 2);
+    assert_int_equal(job->pieces[0].count, 96);
+    assert_int_equal(job->pieces[0].spares, 1);
+    assert_int_equal(job->pieces[0].extra, 0);
+    assert_int_equal(job->pieces[1].yields, 4);
+    assert_int_equal(job->pieces[1].count, 12);
+    assert_int_equal(job->pieces[1].spares, 3);
+    assert_int_equal(job->pieces[1].extra, 2);
+    assert_int_equal(job->pieces[2].count, 8);
+    assert_int_equal(job->pieces[2].extra, 0);
+    qc_job_destroy(job);
+    /* Without seams nothing is irrational, and nothing rounded. */
+    d.spec.seam = 0;
+    job = draft_make(&d);
+    assert_int_equal(job->pieces[1].cut[0], 6 * QC_INCH);
+    assert_false(job->pieces[1].rounded);
+    qc_job_destroy(job);
+}
+
 /* Needed before a wash: needed / (1 - shrink), arithmetic. */
 static void test_raw_width(void **state)
 {
@@ -337,6 +391,7 @@ int main(void)
         cmocka_unit_test(test_defaults_metric),
         cmocka_unit_test(test_nothing_open),
         cmocka_unit_test(test_sizes),
+        cmocka_unit_test(test_triangles),
         cmocka_unit_test(test_raw_width),
         cmocka_unit_test(test_spares),
         cmocka_unit_test(test_copies),

@@ -118,7 +118,9 @@ static void test_refused_piece(void **state)
            "is the id of no fabric; the nearest is \"night\"");
     REFUSE(d.pieces[1].fabric = "meadow", "pieces[1].fabric",
            "is the id of no fabric");
-    REFUSE(d.pieces[1].shape = (qc_shape)2, "pieces[1].shape", "is no shape");
+    REFUSE(d.pieces[1].shape = (qc_shape)4, "pieces[1].shape", "is no shape");
+    REFUSE(d.pieces[1].facing = (qc_facing)2, "pieces[1].facing",
+           "is no facing");
     REFUSE(d.pieces[1].grain = (qc_grain)3, "pieces[1].grain", "is no grain");
     REFUSE(d.pieces[2].size[0] = 0, "pieces[2].finished[0]", "must not be 0");
     REFUSE(d.pieces[2].size[1] = -1, "pieces[2].finished[1]", "is negative");
@@ -143,6 +145,33 @@ static void test_refused_piece(void **state)
     REFUSE(d.pieces[0].count = INT64_MAX, "pieces[0].count", "is too large");
     REFUSE((d.pieces[0].count = QC_MAX_COUNT, d.spec.spare_count = 1),
            "pieces[0].count", "with its 1 spares");
+}
+
+static void test_refused_triangle(void **state)
+{
+    const qc_shape half = QC_SHAPE_HALF_SQUARE_TRIANGLE;
+
+    (void)state;
+    REFUSE((d.pieces[1].shape = half, d.pieces[1].facing = QC_FACING_KEPT,
+            d.fabrics[1].print = QC_PRINT_ONE_WAY),
+           "pieces[1].facing", "not supported by this version");
+    REFUSE((d.pieces[1].shape = QC_SHAPE_QUARTER_SQUARE_TRIANGLE,
+            d.pieces[1].facing = QC_FACING_KEPT,
+            d.fabrics[1].print = QC_PRINT_TWO_WAY),
+           "pieces[1].facing", "not supported by this version");
+    REFUSE(d.pieces[1].facing = QC_FACING_KEPT, "pieces[1].facing",
+           "is for triangles");
+    REFUSE((d.pieces[1].shape = half, d.pieces[1].grain = QC_GRAIN_CROSSWISE),
+           "pieces[1].grain", "not supported by this version");
+    REFUSE((d.pieces[1].shape = half, d.pieces[1].size[0] = 0),
+           "pieces[1].finished", "must not be 0");
+    REFUSE((d.pieces[1].shape = half, d.pieces[1].is_cut = true,
+            d.pieces[1].trim = QC_INCH / 8),
+           "pieces[1].trim", "which a cut size does not tell");
+    /* With the triangle that a square gives beside the one asked for. */
+    REFUSE((d.pieces[1].shape = half, d.pieces[1].count = QC_MAX_COUNT - 1,
+            d.spec.spare_count = 2),
+           "pieces[1].count", "is too large with its");
 }
 
 /* What an undefined fabric is told: nearest id, and the ids there are. */
@@ -201,6 +230,10 @@ static void test_impossible(void **state)
                "pieces[1].grain", "which the two-way print of fabric sand");
     /* A seam's width too much: 39 1/2 + 1/2 fits 40 in, 39 5/8 does not. */
     IMPOSSIBLE((d.pieces[1].size[0] = d.pieces[1].size[1] = QC_INCH * 317 / 8),
+               "pieces[1].finished", "does not fit");
+    /* 39 1/8 + 7/8 fits 40 in, 39 1/4 does not. */
+    IMPOSSIBLE((d.pieces[1].shape = QC_SHAPE_HALF_SQUARE_TRIANGLE,
+                d.pieces[1].size[0] = QC_INCH * 314 / 8),
                "pieces[1].finished", "does not fit");
     /* A wrong value anywhere comes before an impossible piece. */
     REFUSE((d.pieces[1].size[0] = d.pieces[1].size[1] = wide,
@@ -338,6 +371,7 @@ int main(void)
         cmocka_unit_test(test_refused_head),
         cmocka_unit_test(test_refused_fabric),
         cmocka_unit_test(test_refused_piece),
+        cmocka_unit_test(test_refused_triangle),
         cmocka_unit_test(test_message),
         cmocka_unit_test(test_impossible),
         cmocka_unit_test(test_impossible_message),

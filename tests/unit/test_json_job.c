@@ -100,6 +100,28 @@ static void every_field_arrives(void **state)
     qc_job_destroy(job);
 }
 
+static void triangles_arrive(void **state)
+{
+    qc_job *job =
+        parse("{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"f\"}], \"pieces\": ["
+              "{\"id\": \"h\", \"fabric\": \"f\", \"shape\": \"half-square "
+              "triangle\", \"finished\": 1.7574, \"count\": 3}, "
+              "{\"id\": \"q\", \"fabric\": \"f\", \"shape\": "
+              "\"quarter-square triangle\", \"cut\": \"7 1/4\", \"facing\": "
+              "\"kept\", \"count\": 8}]}");
+    const qci_piece *h = &job->pieces[0], *q = &job->pieces[1];
+
+    (void)state;
+    assert_int_equal(h->shape, QC_SHAPE_HALF_SQUARE_TRIANGLE);
+    /* 1.7574 + 0.8536 = 2.6110, on the ruler 2 5/8 */
+    assert_int_equal(h->cut[0], QC_INCH * 21 / 8);
+    assert_int_equal(h->count, 4);
+    assert_int_equal(q->shape, QC_SHAPE_QUARTER_SQUARE_TRIANGLE);
+    assert_int_equal(q->cut[1], QC_INCH * 29 / 4);
+    assert_int_equal(q->extra, 0);
+    qc_job_destroy(job);
+}
+
 #define SHORT_JOB                                                              \
     "{\"quiltcut\": 1, %s\"fabrics\": [{\"id\": \"f\"}], \"pieces\": "         \
     "[{\"id\": \"p\", \"fabric\": \"f\", \"shape\": \"square\", \"cut\": %s, " \
@@ -612,6 +634,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_field_arrives),
+        cmocka_unit_test(triangles_arrive),
         cmocka_unit_test(bare_numbers_are_in_the_units_of_the_job),
         cmocka_unit_test(bare_numbers_are_exact),
         cmocka_unit_test(numbers_become_the_shortest_decimals),

@@ -14,6 +14,7 @@
 #include "base/alloc.h"
 #include "base/caution.h"
 #include "hand_plan.h"
+#include "order/order.h"
 #include "sample_plan.h"
 #include "json/write.h"
 
@@ -123,6 +124,58 @@ static void pieces_are_written(void **state)
     assert_null(json_object_get(a, "trim_to"));
     assert_null(json_object_get(b, "finished"));
     expect_number(at(b, "trim_to", NULL), "[0]", 3.375);
+}
+
+/* 21 quarter-square triangles from 6 squares, one of them in a stack. */
+static void triangles_are_written(void **state)
+{
+    qc_plan *of_triangles = hand_plan();
+    const json_t *piece, *first, *stack, *step;
+    char *text = NULL;
+    json_t *all;
+
+    (void)state;
+    hand_fabric(of_triangles, "night", INCHES(40), 0);
+    hand_triangle(of_triangles, "T", INCHES(4),
+                  QC_SHAPE_QUARTER_SQUARE_TRIANGLE);
+    hand_strip(of_triangles, INCHES(8), 1);
+    hand_row(of_triangles, 4, 0, QC_TURN_NONE);
+    hand_subcut(of_triangles, 1);
+    hand_stack(of_triangles, 0, 2, QC_TURN_NONE);
+    of_triangles->pieces[0].extra = of_triangles->pieces[0].spares = 3;
+    hand_finish(of_triangles, INCHES(30));
+    assert_int_equal(qci_order_make(of_triangles, NULL), QC_STATUS_OK);
+    assert_int_equal(qc_plan_json(of_triangles, &text, NULL), QC_STATUS_OK);
+    all = json_loads(text, JSON_REJECT_DUPLICATES, NULL);
+    assert_non_null(all);
+    piece = at(all, "pieces", "[0]", NULL);
+    expect_text(piece, "shape", "quarter-square triangle");
+    expect_number(piece, "count", 24);
+    expect_number(piece, "extra", 3);
+    first = at(all, "fabrics", "[0]", "strips", "[0]", "subcuts", "[0]", NULL);
+    expect_number(first, "yields", 4);
+    stack = at(all, "fabrics", "[0]", "strips", "[0]", "subcuts", "[1]",
+               "stack", "[0]", NULL);
+    expect_number(stack, "yields", 4);
+    expect_number(stack, "count", 2);
+    step = at(all, "steps", NULL);
+    step = json_array_get(step, json_array_size(step) - 1);
+    expect_text(step, "do", "diagonal");
+    expect_text(step, "source", "squares for T");
+    expect_text(step, "piece", "T");
+    assert_null(json_object_get(step, "part"));
+    expect_number(step, "copies", 6);
+    expect_number(step, "repeat", 2);
+    expect_number(step, "cuts", 4);
+    expect_number(step, "total", 24);
+    /* Nothing else becomes more than it is. */
+    assert_null(json_object_get(at(root, "pieces", "[0]", NULL), "extra"));
+    assert_null(json_object_get(
+        at(root, "fabrics", "[0]", "strips", "[0]", "subcuts", "[0]", NULL),
+        "yields"));
+    json_decref(all);
+    qc_text_destroy(text);
+    qc_plan_destroy(of_triangles);
 }
 
 static void a_fabric_is_written(void **state)
@@ -411,6 +464,7 @@ int main(void)
         cmocka_unit_test(the_head_is_written),
         cmocka_unit_test(every_caution_is_written),
         cmocka_unit_test(pieces_are_written),
+        cmocka_unit_test(triangles_are_written),
         cmocka_unit_test(a_fabric_is_written),
         cmocka_unit_test(levels_are_in_the_measure_of_their_goal),
         cmocka_unit_test(strips_and_stacks_are_written),

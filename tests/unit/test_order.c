@@ -106,6 +106,104 @@ static void one_size_in_many_strips(void **state)
     qc_plan_destroy(plan);
 }
 
+/* Seven squares of 4 for halves, from two kinds of strips, and three for
+ * quarters; in piles of 4. 2 piles for the halves, and 1 for the quarters, cut
+ * twice: 2 + 2 cuts. */
+static void squares_are_cut_corner_to_corner(void **state)
+{
+    static const expected steps[] = {
+        {QC_STEP_STRIP, 0, 1, N, INCHES(5), 1, 2, 1, 0, 1, 1, 0},
+        {QC_STEP_STRIP, 0, 2, N, INCHES(4), 1, 2, 1, 0, 1, 1, 0},
+        {QC_STEP_SQUARE_END, 1, N, N, 0, 1, 1, 1, 0, 1, 0, 0},
+        {QC_STEP_SUBCUT, 1, N, 1, INCHES(5), 1, 1, 3, 0, 3, 3, 3},
+        {QC_STEP_SUBCUT, 1, 3, N, INCHES(4), 1, 1, 1, 0, 1, 1, 0},
+        {QC_STEP_SPLIT, 3, N, 0, INCHES(4), 1, 1, 1, 0, 1, 1, 1},
+        {QC_STEP_SQUARE_END, 2, N, N, 0, 1, 1, 1, 0, 1, 0, 0},
+        {QC_STEP_SUBCUT, 2, N, 0, INCHES(4), 1, 1, 6, 0, 6, 6, 7},
+        {QC_STEP_DIAGONAL, N, N, 0, 0, 7, 4, 1, 0, 2, 14, 14},
+        {QC_STEP_DIAGONAL, N, N, 1, 0, 3, 3, 2, 0, 2, 12, 12},
+    };
+    static const char *const texts[] = {
+        "Fold sand selvage to selvage; cut 1 strip 5 in x width of fabric "
+        "(strip 1).",
+        "Cut 1 strip 4 in x width of fabric (strip 2).",
+        "Strip 1: open the strip out flat and square the left end, cutting off "
+        "the selvage.",
+        "Strip 1: set the ruler to 5 in and, from the squared end, cut 3 "
+        "squares for B, 5 x 5 in, from the strip (3 in all).",
+        "Strip 1: set the ruler to 4 in and, going on to the right, cut 1 "
+        "section 4 in wide from the strip (section 1a, 1 in all).",
+        "Section 1a: keep the ruler at 4 in and, from the lower edge up, cut 1 "
+        "square for A, 4 x 4 in, from the section (1 of 7 so far).",
+        "Strip 2: open the strip out flat and square the left end, cutting off "
+        "the selvage.",
+        "Strip 2: set the ruler to 4 in and, from the squared end, cut 6 "
+        "squares for A, 4 x 4 in, from the strip (6 now, which makes all 7).",
+        "Squares for A: pile the 7 squares edge to edge, up to 4 deep, "
+        "straight before you, all the same way up; lay the ruler corner to "
+        "corner, from lower left to upper right, and cut: 14 triangles A, in "
+        "which the print faces two ways, 1 more than needed. Do not pull at "
+        "the new edges: they lie on the bias and stretch.",
+        "Squares for B: pile the 3 squares edge to edge, straight before you, "
+        "all the same way up; lay the ruler corner to corner, from lower left "
+        "to upper right, and cut; move nothing, and cut the other way, from "
+        "lower right to upper left: 12 triangles B, in which the print faces "
+        "four ways. Do not pull at the new edges: they lie on the bias and "
+        "stretch.",
+    };
+    qc_plan *plan = hand_plan();
+
+    (void)state;
+    hand_fabric(plan, "sand", INCHES(40), 0);
+    plan->fabrics[0].info.print = QC_PRINT_ONE_WAY;
+    hand_triangle(plan, "A", INCHES(4), QC_SHAPE_HALF_SQUARE_TRIANGLE);
+    hand_triangle(plan, "B", INCHES(5), QC_SHAPE_QUARTER_SQUARE_TRIANGLE);
+    plan->pieces[0].extra = 1;
+    hand_strip(plan, INCHES(5), 1);
+    hand_row(plan, 3, 1, QC_TURN_NONE);
+    hand_row(plan, 1, 0, QC_TURN_NONE);
+    hand_strip(plan, INCHES(4), 1);
+    hand_row(plan, 6, 0, QC_TURN_NONE);
+    order(plan, INCHES(40));
+    EXPECT_STEPS(plan, steps);
+    expect_texts(plan, texts);
+    assert_int_equal(qc_plan_fabric_at(plan, 0)->cuts,
+                     2 + (1 + 3 + 1 + 1) + (1 + 6) + 2 + 2);
+    assert_string_equal(qc_plan_step_at(plan, 8)->source, "squares for A");
+    qc_plan_destroy(plan);
+}
+
+/* Piles of one, one square, a stripe that half a turn forgives. */
+static void squares_one_at_a_time(void **state)
+{
+    qc_plan *plan = hand_plan();
+
+    (void)state;
+    plan->layers = 1;
+    hand_fabric(plan, "sand", INCHES(40), 0);
+    plan->fabrics[0].info.print = QC_PRINT_TWO_WAY;
+    hand_triangle(plan, "A", INCHES(4), QC_SHAPE_HALF_SQUARE_TRIANGLE);
+    hand_triangle(plan, "B", INCHES(4), QC_SHAPE_QUARTER_SQUARE_TRIANGLE);
+    hand_strip(plan, INCHES(4), 1);
+    hand_row(plan, 2, 0, QC_TURN_NONE);
+    hand_row(plan, 1, 1, QC_TURN_NONE);
+    order(plan, INCHES(40));
+    assert_string_equal(
+        qc_plan_step_at(plan, 4)->text,
+        "Squares for A: take the 2 squares one at a time, each straight before "
+        "you, all the same way up; lay the ruler corner to corner, from lower "
+        "left to upper right, and cut: 4 triangles A. Do not pull at the new "
+        "edges: they lie on the bias and stretch.");
+    assert_string_equal(
+        qc_plan_step_at(plan, 5)->text,
+        "Squares for B: lay the square straight before you; lay the ruler "
+        "corner to corner, from lower left to upper right, and cut; move "
+        "nothing, and cut the other way, from lower right to upper left: 4 "
+        "triangles B, in which the print faces two ways. Do not pull at the "
+        "new edges: they lie on the bias and stretch.");
+    qc_plan_destroy(plan);
+}
+
 /* 10 x 4 in fill 40 in: the tenth is cut free of the selvage. Nothing to square
  * up. */
 static void flush_last_section(void **state)
@@ -657,6 +755,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(one_size_in_many_strips),
+        cmocka_unit_test(squares_are_cut_corner_to_corner),
+        cmocka_unit_test(squares_one_at_a_time),
         cmocka_unit_test(flush_last_section),
         cmocka_unit_test(a_section_as_wide_as_the_fabric),
         cmocka_unit_test(stacks_with_trims),
