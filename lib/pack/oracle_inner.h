@@ -25,7 +25,7 @@ struct qci_oracle {
     /* Stack: the class priced last, and what was found for it. */
     int32_t last_class;
     int64_t last_best;
-    bool last_walked; /* by a walk: below what the tables promise */
+    bool last_walked;     /* by a walk: below what the tables promise */
     int32_t *bonus_first; /* per row, row_count + 1 */
     int32_t *held;        /* per row: pieces in the pattern being walked */
     /* The walk. */
