@@ -19,6 +19,7 @@ void tiny_init(tiny *t, qc_length width, bool stacks, bool trim)
     t->demand = (qci_demand){.width = width,
                              .count = t->count,
                              .piece = t->piece,
+                             .yield = t->yield,
                              .forms = t->forms,
                              .stacks = stacks,
                              .trim = trim,
@@ -38,6 +39,7 @@ void tiny_add(tiny *t, qc_length width, qc_length height, int64_t count,
     assert_true(row < TINY_ROWS);
     t->count[row] = count;
     t->piece[row] = (uint32_t)row;
+    t->yield[row] = 1;
     if (width <= d->width)
         t->forms[d->form_count++] =
             (qci_form){row, width, height, QC_TURN_NONE};
