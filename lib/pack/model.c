@@ -209,6 +209,9 @@ static void mark_heights(const qci_model *model, bool *reach, int64_t top)
  * between the next lower class and its height, at the cost of the lowest of
  * them. Bounds stay bounds; plans are costed at their true heights. */
 #define CLASS_LIMIT 240
+/* Where stacks must fill their strips exactly, classes cannot be thinned out:
+ * with more than this the job is refused. */
+#define EXACT_LIMIT 4000
 /* Above this a table of heights is not made. */
 #define REACH_CELLS (INT64_C(1) << 24)
 
@@ -265,6 +268,14 @@ static qc_status plain_classes(qci_model *model, qc_error *err)
     return QC_STATUS_OK;
 }
 
+static qc_status too_fine(qc_error *err)
+{
+    return qci_fail(err, QC_STATUS_INVALID,
+                    (qci_place){"options.trim", "false"},
+                    "stages 2, trim true, or cut sizes on a coarser grid", "%s",
+                    "stacks of these cut sizes can have too many heights");
+}
+
 static qc_status stack_classes(qci_model *model, int64_t top, qc_error *err)
 {
     bool *reach = qci_calloc((size_t)top + 1, sizeof *reach);
@@ -275,9 +286,10 @@ static qc_status stack_classes(qci_model *model, int64_t top, qc_error *err)
     mark_heights(model, reach, top);
     for (int64_t y = 1; y <= top; y++)
         n += reach[y];
-    if (!make_room(model, n)) {
+    if ((model->exact && n > EXACT_LIMIT) || !make_room(model, n)) {
         qci_free(reach);
-        return qci_no_memory(err);
+        return model->exact && n > EXACT_LIMIT ? too_fine(err)
+                                               : qci_no_memory(err);
     }
     n = 0;
     for (int64_t y = 1; y <= top; y++)
@@ -313,7 +325,7 @@ static qc_status make_classes(qci_model *model, qc_error *err)
         return plain_classes(model, err);
     if (top < REACH_CELLS)
         return stack_classes(model, top, err);
-    return even_classes(model, top, err);
+    return model->exact ? too_fine(err) : even_classes(model, top, err);
 }
 
 qc_status qci_model_create(const qci_demand *demand, qc_length fabric_width,

@@ -35,7 +35,8 @@ typedef struct qci_model {
 } qci_model;
 
 /* Every row must have a form no wider than `fabric_width`.
- * @return QC_STATUS_OK or QC_STATUS_NO_MEMORY. */
+ * @return QC_STATUS_OK, QC_STATUS_NO_MEMORY, or QC_STATUS_INVALID for stacks
+ * without trimming that have too many heights. */
 qc_status qci_model_create(const qci_demand *demand, qc_length fabric_width,
                            qci_model **out, qc_error *err);
 void qci_model_destroy(qci_model *model);

@@ -316,6 +316,32 @@ static void test_permutation(void **state)
     }
 }
 
+/* Stacks of 1001 and 1003 up to 3 000 017 have more heights than can each be a
+ * class. With trimming they are thinned out; without, the job is refused. */
+static void test_too_fine(void **state)
+{
+    qci_model *m = NULL;
+    qc_error err;
+
+    (void)state;
+    for (int trim = 0; trim < 2; trim++) {
+        tiny t;
+
+        tiny_init(&t, 100, true, trim);
+        tiny_add(&t, 10, 3000017, 1, false);
+        tiny_add(&t, 10, 1001, 1, false);
+        tiny_add(&t, 10, 1003, 1, false);
+        qc_error_init(&err);
+        assert_int_equal(qci_model_create(&t.demand, 100, &m, &err),
+                         trim ? QC_STATUS_OK : QC_STATUS_INVALID);
+        if (!trim) {
+            assert_null(m);
+            assert_string_equal(err.field, "options.trim");
+        }
+        qci_model_destroy(m);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -323,6 +349,7 @@ int main(void)
         cmocka_unit_test(test_narrower),    cmocka_unit_test(test_forms),
         cmocka_unit_test(test_classes),     cmocka_unit_test(test_thinning),
         cmocka_unit_test(test_many_stacks), cmocka_unit_test(test_permutation),
+        cmocka_unit_test(test_too_fine),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);
