@@ -44,8 +44,9 @@ static int64_t most_up(const qci_oracle *oracle, const qci_lay *lay)
 }
 
 /* One more lay for a section's rest. A piece below one cell of a coarse table
- * takes no room in it, and is then counted as often as it may come, unless it
- * is worth less than nothing. */
+ * takes no room in it, and is then counted as often as it may come. Values are
+ * negative only where the demand is met exactly, and heights are then too few
+ * for such tables. */
 static void add_up(const qci_oracle *oracle, int32_t lay, const int64_t *from,
                    int64_t *to)
 {
@@ -56,7 +57,7 @@ static void add_up(const qci_oracle *oracle, int32_t lay, const int64_t *from,
     for (int64_t y = 0; y <= oracle->cells_y; y++) {
         to[y] = from[y];
         if (!cells)
-            to[y] += value > 0 ? limit * value : 0;
+            to[y] += limit * value;
         else if (limit && y >= cells && to[y - cells] + value > to[y])
             to[y] = to[y - cells] + value;
     }

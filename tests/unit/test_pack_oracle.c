@@ -299,49 +299,6 @@ static void check_coarse(uint64_t seed, bool stacks, bool fine_x, bool fine_y)
     check_model(&t, &r, 2);
 }
 
-static bool count_found(int32_t cls, int64_t value, const int32_t *sequence,
-                        int32_t length, void *user)
-{
-    (void)cls;
-    (void)sequence;
-    assert_true(length > 0 && value > 0);
-    ++*(int *)user;
-    return true;
-}
-
-/* A piece too low for the table's cells, of which the demand may not be
- * exceeded, so that its value is negative: the table may not count it more
- * often than it is needed to fill the strip. */
-static void test_coarse_loss(void **state)
-{
-    static const qc_length high = 1048573;
-    int64_t value[] = {0, -5, 10}, limit[] = {1, 4, 2}, *threshold;
-    qci_prices prices = {.value = value, .limit = limit, .node_limit = 1000};
-    qci_model *model = NULL;
-    qci_oracle *oracle = NULL;
-    int found = 0;
-    tiny t;
-
-    (void)state;
-    tiny_init(&t, 3, true, false);
-    tiny_add(&t, 3, 2 * high - 3, 1, false);
-    tiny_add(&t, 2, 1, 4, false);
-    tiny_add(&t, 1, high, 2, false);
-    assert_int_equal(qci_model_create(&t.demand, 3, &model, NULL), 0);
-    assert_int_equal(qci_oracle_create(model, &oracle, NULL), 0);
-    threshold = calloc((size_t)model->class_count, sizeof *threshold);
-    assert_non_null(threshold);
-    prices.threshold = threshold;
-    assert_int_equal(qci_oracle_price_class(oracle, &prices,
-                                            qci_model_class(model, high + 1),
-                                            count_found, &found),
-                     5);
-    assert_int_equal(found, 1);
-    free(threshold);
-    qci_oracle_destroy(oracle);
-    qci_model_destroy(model);
-}
-
 static void test_coarse_flat(void **state)
 {
     (void)state;
@@ -361,7 +318,6 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_every_pattern),
         cmocka_unit_test(test_class_above),
-        cmocka_unit_test(test_coarse_loss),
         cmocka_unit_test(test_coarse_flat),
         cmocka_unit_test(test_coarse_stack),
     };
