@@ -105,3 +105,11 @@ void qci_demand_destroy(qci_demand *demand)
     qci_free(demand->forms);
     qci_free(demand);
 }
+
+bool qci_demand_wants(const qci_demand *demand, qc_goal goal)
+{
+    for (size_t i = 0; i < demand->goal_count; i++)
+        if (demand->goals[i] == goal)
+            return true;
+    return false;
+}

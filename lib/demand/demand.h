@@ -45,4 +45,7 @@ qc_status qci_demand_create(const qc_job *job, uint32_t fabric,
                             qci_demand **out, qc_error *err);
 void qci_demand_destroy(qci_demand *demand);
 
+/* Is `goal` among the goals? */
+bool qci_demand_wants(const qci_demand *demand, qc_goal goal);
+
 #endif

@@ -10,6 +10,8 @@
 #include <inttypes.h>
 #include <stdio.h>
 
+#include "base/gcd.h"
+
 #define INCH_64TH (QC_INCH / 64)
 #define INCH_PRIME 127
 
@@ -119,17 +121,6 @@ int qci_length_format_unit(qc_length length, qc_units units, char *buffer,
     return snprintf(buffer, size, "%s %s", number, qci_units_name(units));
 }
 
-static uint64_t common_divisor(uint64_t a, uint64_t b)
-{
-    while (b) {
-        uint64_t rest = a % b;
-
-        a = b;
-        b = rest;
-    }
-    return a;
-}
-
 /* The fractions of a yard that a shop's yardstick shows, and their halves. */
 static bool is_shop_fraction(uint64_t bottom)
 {
@@ -144,7 +135,7 @@ int qc_length_format_purchase(qc_length length, qc_units units, char *buffer,
     const char *mark = take_sign(length, &n);
 
     part = n % QC_YARD;
-    divisor = common_divisor(QC_YARD, part);
+    divisor = (uint64_t)qci_gcd(QC_YARD, (int64_t)part);
     bottom = QC_YARD / divisor;
     if (units == QC_UNITS_IN && is_shop_fraction(bottom)) {
         write_fraction(mark, n / QC_YARD, part / divisor, bottom, number,

@@ -1,6 +1,6 @@
 /* Piece types of equal size share a row of the program. Their places are dealt
- * out so that a strip keeps to one type as long as that type lasts; a strip in
- * which types change is an entry, and a set-up, of its own. */
+ * out so that a strip holds one type where some type still lacks enough for it;
+ * a strip in which types mix is an entry, and a set-up, of its own. */
 #include "pack/deal.h"
 
 #include <string.h>
@@ -86,7 +86,7 @@ static qc_status add_strips(qci_deal *deal, int64_t height,
 
     if (status)
         return status;
-    if (part && times == 1)
+    if (part)
         strip.cut_short = qci_sections_within(
             deal->demand, &strip, &deal->strips.at[deal->strips.count - 1]);
     if (qci_vec_push(&deal->strips, strip))

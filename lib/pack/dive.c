@@ -76,24 +76,17 @@ static void put_back(const dive *d, const state *s)
  * that is needed, or, where nothing may be surplus, nothing that is not. */
 static int64_t useful(const qci_master *master, const qci_pattern *pattern)
 {
-    bool exact = master->model->exact;
-    int64_t most = exact ? INT64_MAX : 0;
+    int64_t most = INT64_MAX;
 
+    if (!master->model->exact)
+        return qci_pattern_needed(pattern, master->need);
     for (int32_t i = 0; i < pattern->row_count; i++) {
-        int64_t need = master->need[pattern->rows[i].row];
-        int64_t each = pattern->rows[i].count;
+        int64_t n = master->need[pattern->rows[i].row] / pattern->rows[i].count;
 
-        if (exact && need / each < most)
-            most = need / each;
-        if (!exact && (need + each - 1) / each > most)
-            most = (need + each - 1) / each;
+        if (n < most)
+            most = n;
     }
     return most;
-}
-
-static int64_t at_least_zero(int64_t n)
-{
-    return n > 0 ? n : 0;
 }
 
 /* Cuts `times` strips: need and class bounds shrink. */
@@ -107,15 +100,11 @@ static qc_status fix(dive *d, const qci_pattern *pattern, int64_t times,
             d->dead_end = true;
             return QC_STATUS_OK;
         }
-    for (int32_t i = 0; i < pattern->row_count; i++) {
-        int32_t row = pattern->rows[i].row;
-
-        m->need[row] =
-            at_least_zero(m->need[row] - times * pattern->rows[i].count);
-        m->limit[row] = m->need[row];
-    }
+    qci_pattern_take(pattern, times, m->need);
+    for (int32_t i = 0; i < pattern->row_count; i++)
+        m->limit[pattern->rows[i].row] = m->need[pattern->rows[i].row];
     for (int32_t k = 0; k <= pattern->cls; k++) {
-        m->class_lo[k] = at_least_zero(m->class_lo[k] - times);
+        m->class_lo[k] = m->class_lo[k] > times ? m->class_lo[k] - times : 0;
         if (m->class_hi[k] < QCI_MANY)
             m->class_hi[k] -= times;
     }

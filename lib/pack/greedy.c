@@ -11,8 +11,8 @@
 typedef struct group {
     int32_t lay; /* the lay that opened it: its height */
     int64_t strips;
-    int64_t left; /* width */
-    QCI_VEC(qci_count) lays;
+    int64_t left;            /* width */
+    QCI_VEC(qci_count) lays; /* in place of a row: the lay */
 } group;
 
 typedef struct shelf {

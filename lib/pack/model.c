@@ -15,17 +15,7 @@
 
 #include "base/alloc.h"
 #include "base/error.h"
-
-static int64_t gcd(int64_t a, int64_t b)
-{
-    while (b) {
-        int64_t rest = a % b;
-
-        a = b;
-        b = rest;
-    }
-    return a;
-}
+#include "base/gcd.h"
 
 static int compare_lays(const void *a, const void *b)
 {
@@ -177,8 +167,8 @@ static void scale(qci_model *model, qc_length fabric_width)
     int64_t gw = 0, gh = 0;
 
     for (int32_t i = 0; i < model->lay_count; i++) {
-        gw = gcd(model->lays[i].width, gw);
-        gh = gcd(model->lays[i].height, gh);
+        gw = qci_gcd(model->lays[i].width, gw);
+        gh = qci_gcd(model->lays[i].height, gh);
     }
     model->width_unit = gw ? gw : 1;
     model->height_unit = gh ? gh : 1;

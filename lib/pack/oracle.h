@@ -19,7 +19,7 @@ typedef struct qci_bonus {
 
 /* What a pattern is worth: sum of piece values and bonuses. */
 typedef struct qci_prices {
-    const int64_t *value;   /* per row, >= 0 */
+    const int64_t *value;   /* per row; below 0 only where the model is exact */
     const int64_t *limit;   /* per row: most pieces in one pattern */
     const qci_bonus *bonus; /* by row, then at */
     int32_t bonus_count;
@@ -40,7 +40,7 @@ typedef bool (*qci_found_fn)(int32_t cls, int64_t value,
                              void *user);
 
 /* best[k] receives an upper bound on the value of every pattern of class k, or
- * the threshold where no pattern is worth more than that.
+ * no more than the threshold where no pattern is worth more than that.
  * @return false when `found` did. */
 bool qci_oracle_price(qci_oracle *oracle, const qci_prices *prices,
                       int64_t *best, qci_found_fn found, void *user);

@@ -57,10 +57,8 @@ static int64_t cap_bought(int64_t height, void *user)
 {
     const job *j = user;
     qc_length less = bought_for(j, height) - j->demand->purchase.step;
-    qc_length room =
-        qci_purchase_covers(j->demand->purchase, less) - j->demand->square_up;
 
-    return less <= 0 || room < 0 ? -1 : room / j->model->height_unit;
+    return less <= 0 ? -1 : qci_result_room(j->demand, j->model, less);
 }
 
 static int64_t cap_used(int64_t height, void *user)
@@ -100,14 +98,6 @@ static qc_status search_length(job *j, bool exact, qc_error *err)
     return QC_STATUS_OK;
 }
 
-static bool wants(const qci_demand *demand, qc_goal goal)
-{
-    for (size_t i = 0; i < demand->goal_count; i++)
-        if (demand->goals[i] == goal)
-            return true;
-    return false;
-}
-
 /* The length goals; the bought length is always proved, asked for or not. */
 static qc_status solve_lengths(job *j, qc_error *err)
 {
@@ -115,7 +105,7 @@ static qc_status solve_lengths(job *j, qc_error *err)
 
     if (!status)
         status = search_length(j, false, err);
-    if (!status && wants(j->demand, QC_GOAL_USED))
+    if (!status && qci_demand_wants(j->demand, QC_GOAL_USED))
         status = search_length(j, true, err);
     return status;
 }
@@ -150,7 +140,7 @@ static qc_status bound_setups(job *j, qc_error *err)
     bool two = false;
     qc_status status = QC_STATUS_OK;
 
-    if (wants(j->demand, QC_GOAL_SETUPS))
+    if (qci_demand_wants(j->demand, QC_GOAL_SETUPS))
         status = qci_setups_need_two(j->master, room, &two, err);
     j->setups = two ? 2 : 1;
     return status;

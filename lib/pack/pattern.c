@@ -95,6 +95,31 @@ int32_t qci_pattern_yield(const qci_pattern *pattern, int32_t row)
     return 0;
 }
 
+int64_t qci_pattern_needed(const qci_pattern *pattern, const int64_t *left)
+{
+    int64_t most = 0;
+
+    for (int32_t i = 0; i < pattern->row_count; i++) {
+        int64_t each = pattern->rows[i].count;
+        int64_t n = (left[pattern->rows[i].row] + each - 1) / each;
+
+        if (n > most)
+            most = n;
+    }
+    return most;
+}
+
+void qci_pattern_take(const qci_pattern *pattern, int64_t times, int64_t *left)
+{
+    for (int32_t i = 0; i < pattern->row_count; i++) {
+        int64_t *l = &left[pattern->rows[i].row];
+
+        *l -= times * pattern->rows[i].count;
+        if (*l < 0)
+            *l = 0;
+    }
+}
+
 bool qci_pattern_same(const qci_pattern *a, const qci_pattern *b)
 {
     return a->cls == b->cls && a->row_count == b->row_count &&

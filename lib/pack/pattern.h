@@ -29,6 +29,10 @@ qci_pattern *qci_pattern_create(const qci_model *model, int32_t cls,
 void qci_pattern_destroy(qci_pattern *pattern);
 /* Pieces of `row` in it. */
 int32_t qci_pattern_yield(const qci_pattern *pattern, int32_t row);
+/* Strips of it until nothing that it holds is left to cut. */
+int64_t qci_pattern_needed(const qci_pattern *pattern, const int64_t *left);
+/* Takes the pieces of `times` strips off what is left per row, down to 0. */
+void qci_pattern_take(const qci_pattern *pattern, int64_t times, int64_t *left);
 /* Same class and the same pieces. */
 bool qci_pattern_same(const qci_pattern *a, const qci_pattern *b);
 

@@ -22,14 +22,6 @@ typedef struct polish {
     qci_packing *packing; /* the best so far */
 } polish;
 
-static bool wants(const qci_demand *demand, qc_goal goal)
-{
-    for (size_t i = 0; i < demand->goal_count; i++)
-        if (demand->goals[i] == goal)
-            return true;
-    return false;
-}
-
 int64_t qci_free_height(const qci_demand *demand, const qci_model *model,
                         int64_t height)
 {
@@ -44,9 +36,7 @@ int64_t qci_free_height(const qci_demand *demand, const qci_model *model,
             return height;
         if (goal != QC_GOAL_BOUGHT && goal != QC_GOAL_MONEY)
             break;
-        room = (qci_purchase_covers(demand->purchase, bought) -
-                demand->square_up) /
-               model->height_unit;
+        room = qci_result_room(demand, model, bought);
     }
     if (room < INT64_MAX)
         return room;
@@ -122,10 +112,10 @@ qc_status qci_polish(qci_master *master, const qci_demand *demand,
     polish p = {.master = master,
                 .demand = demand,
                 .cap = qci_free_height(demand, master->model, best->height),
-                .setups = wants(demand, QC_GOAL_SETUPS),
+                .setups = qci_demand_wants(demand, QC_GOAL_SETUPS),
                 .packing = packing};
-    bool more = p.setups || wants(demand, QC_GOAL_CUTS) ||
-                wants(demand, QC_GOAL_LEFTOVER);
+    bool more = p.setups || qci_demand_wants(demand, QC_GOAL_CUTS) ||
+                qci_demand_wants(demand, QC_GOAL_LEFTOVER);
     qc_status status = consider(&p, best, err);
 
     for (int32_t turn = 0;

@@ -107,7 +107,7 @@ static bool make_room(restricted *r, size_t rows, size_t columns)
            r->integer;
 }
 
-/* The last row keeps the height below what is left of the cap. */
+/* Rows: the need of each row, then that class counts are what they say. */
 static qc_status build(restricted *r, int64_t cap, qc_error *err)
 {
     const qci_model *model = r->master->model;
@@ -140,13 +140,7 @@ static qc_status take_whole(restricted *r, int64_t hold, qci_solution *out,
 
         if (times <= 0)
             continue;
-        for (int32_t i = 0; i < p->row_count; i++) {
-            int64_t *need = &r->need[p->rows[i].row];
-
-            *need -= times * p->rows[i].count;
-            if (*need < 0)
-                *need = 0;
-        }
+        qci_pattern_take(p, times, r->need);
         if (!qci_solution_add(out, p, times))
             return qci_no_memory(err);
     }

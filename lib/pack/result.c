@@ -16,6 +16,15 @@ qc_length qci_result_used(const qci_demand *demand, const qci_model *model,
     return height ? demand->square_up + height * model->height_unit : 0;
 }
 
+int64_t qci_result_room(const qci_demand *demand, const qci_model *model,
+                        qc_length bought)
+{
+    qc_length room =
+        qci_purchase_covers(demand->purchase, bought) - demand->square_up;
+
+    return room < 0 ? -1 : room / model->height_unit;
+}
+
 static int compare_uses(const void *a, const void *b)
 {
     const qci_pattern *p = ((const qci_use *)a)->pattern;

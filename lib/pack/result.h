@@ -20,4 +20,9 @@ int64_t qci_result_value(const qci_demand *demand, const qci_packing *packing,
 qc_length qci_result_used(const qci_demand *demand, const qci_model *model,
                           int64_t height);
 
+/* The total height of strips (scaled) that `bought` covers; -1 when it does not
+ * even cover the squaring-up. */
+int64_t qci_result_room(const qci_demand *demand, const qci_model *model,
+                        qc_length bought);
+
 #endif

@@ -27,7 +27,6 @@
 typedef struct node {
     int64_t bound;
     int32_t depth;
-    bool open;        /* neither closed nor branched: only its bound counts */
     int64_t *lo, *hi; /* per class; hi follows lo in one block */
     QCI_VEC(qci_count_row) counts;
 } node;
@@ -161,24 +160,24 @@ static qc_status settle(search *s, int64_t *bound, qci_cg_end *end,
     return qci_master_generate(s->master, s->cap, NODE_ROUNDS, bound, end, err);
 }
 
-/* The LP's solution is a whole one: it is offered as it stands. */
-static qc_status take_whole(search *s, bool *whole, qc_error *err)
+/* Offers the LP's solution as it stands, if it is a whole one. */
+static qc_status take_whole(search *s, qc_error *err)
 {
     const qci_master *m = s->master;
     qci_solution found = {0};
     qc_status status = QC_STATUS_OK;
+    bool whole = qci_master_shortfall(m) < 1e-6;
 
-    *whole = qci_master_shortfall(m) < 1e-6;
-    for (size_t j = 0; j < m->columns.count && *whole; j++) {
+    for (size_t j = 0; j < m->columns.count && whole; j++) {
         double x = qci_master_use(m, j);
 
         if (fabs(x - round(x)) > FRACTION)
-            *whole = false;
+            whole = false;
         else if (x > 0.5 && !qci_solution_add(&found, qci_master_pattern(m, j),
                                               (int64_t)llround(x)))
             status = qci_no_memory(err);
     }
-    if (!status && *whole && qci_solution_covers(&found, m->model)) {
+    if (!status && whole && qci_solution_covers(&found, m->model)) {
         status = qci_lower(s->master, &found, err);
         if (!status)
             status = offer(s, &found, err);
@@ -187,7 +186,8 @@ static qc_status take_whole(search *s, bool *whole, qc_error *err)
     return status;
 }
 
-static void bound_count(node *n, qci_count_row count)
+/* Adds the bounds of a count to a node's; false when memory is out. */
+static bool bound_count(node *n, qci_count_row count)
 {
     for (size_t i = 0; i < n->counts.count; i++) {
         qci_count_row *c = &n->counts.at[i];
@@ -198,9 +198,9 @@ static void bound_count(node *n, qci_count_row count)
             c->lo = count.lo;
         if (count.hi < c->hi)
             c->hi = count.hi;
-        return;
+        return true;
     }
-    n->counts.at[n->counts.count++] = count; /* room was made by the caller */
+    return qci_vec_push(&n->counts, count);
 }
 
 /* A child whose bounds exclude each other holds no solution. */
@@ -232,12 +232,10 @@ static qc_status branch(search *s, const node *n, int32_t cls,
         } else {
             count.lo = upper ? edge : 0;
             count.hi = upper ? QCI_MANY : edge;
-            if (!qci_vec_grow((void **)&child.counts.at, child.counts.count,
-                              &child.counts.room, sizeof count)) {
+            if (!bound_count(&child, count)) {
                 clear_node(&child);
                 return qci_no_memory(err);
             }
-            bound_count(&child, count);
         }
         if (is_empty(s, &child)) {
             clear_node(&child);
@@ -261,18 +259,23 @@ static bool go_on(const search *s, int64_t bound)
     return bound <= s->cap && !over(s);
 }
 
-/* Heuristics at a node: at the root all; where class counts have just become
- * whole, and else now and then, the cheap ones. */
-static qc_status look_for_plans(search *s, const node *n, bool classes_whole,
-                                qc_error *err)
+/* At the root all heuristics; below it a dive and a restricted program where
+ * class counts have just become whole, and else now and then. */
+static bool is_due(const search *s, const node *n)
+{
+    double at;
+
+    return s->visited == 1 || s->visited % 8 == 0 ||
+           (!n->counts.count && qci_choose_class(s->master, &at) < 0);
+}
+
+static qc_status look_for_plans(search *s, const node *n, qc_error *err)
 {
     bool root = s->visited == 1;
     int64_t holds = root ? 3 : 1;
     int32_t turns = root ? 4 : 0;
     qc_status status = QC_STATUS_OK;
 
-    if (!root && !classes_whole && s->visited % 8)
-        return QC_STATUS_OK;
     for (int64_t hold = 0; hold < holds && !status && go_on(s, n->bound);
          hold++) {
         int64_t bound = 0;
@@ -290,45 +293,42 @@ static qc_status look_for_plans(search *s, const node *n, bool classes_whole,
     return status;
 }
 
-/* Solves a node; closes it, branches, or leaves it open. */
+/* Solves a node's LP. *done: the node is closed by its bound, or given up. */
+static qc_status solve_node(search *s, node *n, bool *done, qc_error *err)
+{
+    qci_cg_end end = QCI_CG_STOPPED;
+    qc_status status = enter(s, n, err);
+
+    if (!status)
+        status = settle(s, &n->bound, &end, err);
+    *done = n->bound > s->cap || end == QCI_CG_STOPPED;
+    if (n->bound <= s->cap && end == QCI_CG_STOPPED)
+        give_up(s, n);
+    return status;
+}
+
+/* Closes a node, branches on it, or gives it up. */
 static qc_status visit(search *s, node *n, qc_error *err)
 {
     qci_count_row count = {0, 0, 0, QCI_MANY};
-    qci_cg_end end;
     double at = 0.0;
     int32_t cls;
-    bool whole;
-    qc_status status = enter(s, n, err);
+    bool done;
+    qc_status status;
 
     s->visited++;
-    if (!status)
-        status = settle(s, &n->bound, &end, err);
-    if (status || n->bound > s->cap)
+    status = solve_node(s, n, &done, err);
+    if (!status && !done)
+        status = take_whole(s, err);
+    if (status || done || n->bound > s->cap)
         return status;
-    if (end == QCI_CG_STOPPED) {
-        give_up(s, n);
-        return QC_STATUS_OK;
-    }
-    status = take_whole(s, &whole, err);
-    if (status || n->bound > s->cap)
-        return status;
-    status = look_for_plans(
-        s, n, qci_choose_class(s->master, &at) < 0 && !n->counts.count, err);
-    if (status || n->bound > s->cap)
-        return status;
-    {
-        int64_t bound = n->bound;
-
-        status = enter(s, n, err);
-        if (!status)
-            status = settle(s, &bound, &end, err);
-        n->bound = bound;
+    if (is_due(s, n)) {
+        status = look_for_plans(s, n, err);
         if (status || n->bound > s->cap)
             return status;
-        if (end == QCI_CG_STOPPED) {
-            give_up(s, n);
-            return QC_STATUS_OK;
-        }
+        status = solve_node(s, n, &done, err);
+        if (status || done)
+            return status;
     }
     cls = qci_choose_class(s->master, &at);
     if (cls < 0 && !qci_choose_count(s->master, &count, &at)) {

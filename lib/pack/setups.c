@@ -4,8 +4,8 @@
  * do, within the height that is then free. One pattern t times does it when it
  * holds ceil(left / t) of every type; the more strips the height allows, the
  * fewer pieces that is. More patterns: the first is the fullest one that can be
- * cut t times without surplus, for a few promising t, and the rest of the work
- * is the same question with one pattern less. */
+ * cut t times with hardly any surplus, for a few promising t, and the rest of
+ * the work is the same question with one pattern less. */
 #include "pack/setups.h"
 
 #include <stdlib.h>
@@ -120,21 +120,6 @@ static qci_pattern *one_pattern(reducer *r, const int64_t *left, int64_t times,
     return found;
 }
 
-/* Strips of the pattern that are needed for `left`. */
-static int64_t needed(const qci_pattern *pattern, const int64_t *left)
-{
-    int64_t most = 0;
-
-    for (int32_t i = 0; i < pattern->row_count; i++) {
-        int64_t n = (left[pattern->rows[i].row] + pattern->rows[i].count - 1) /
-                    pattern->rows[i].count;
-
-        if (n > most)
-            most = n;
-    }
-    return most;
-}
-
 static bool add_use(reducer *r, qci_pattern *pattern, int64_t times,
                     qci_solution *out)
 {
@@ -162,7 +147,7 @@ static bool cover_by_one(reducer *r, const int64_t *left, int64_t room,
             one_pattern(r, left, room / r->model->cost[k], k, &open);
 
         if (p)
-            return add_use(r, p, needed(p, left), out);
+            return add_use(r, p, qci_pattern_needed(p, left), out);
     }
     return false;
 }
@@ -236,13 +221,7 @@ static bool cover_from(reducer *r, const int64_t *left, int64_t room,
         qci_pattern_destroy(p);
         return false;
     }
-    for (int32_t i = 0; i < p->row_count; i++) {
-        int64_t *l = &rest[p->rows[i].row];
-
-        *l -= times * p->rows[i].count;
-        if (*l < 0)
-            *l = 0;
-    }
+    qci_pattern_take(p, times, rest);
     if (cover(r, rest, room - times * p->height, count - 1, out))
         done = add_use(r, p, times, out);
     else
@@ -298,13 +277,7 @@ static bool take_out(const reducer *r, const qci_solution *solution,
             continue;
         if (!qci_solution_add(others, use->pattern, use->times))
             return false;
-        for (int32_t j = 0; j < use->pattern->row_count; j++) {
-            int64_t *l = &left[use->pattern->rows[j].row];
-
-            *l -= use->times * use->pattern->rows[j].count;
-            if (*l < 0)
-                *l = 0;
-        }
+        qci_pattern_take(use->pattern, use->times, left);
     }
     return true;
 }

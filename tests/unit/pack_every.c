@@ -236,3 +236,26 @@ int64_t every_least(const qci_model *model, every_rules rules)
     every_clear(&e);
     return best;
 }
+
+uint64_t every_seed(uint64_t usual)
+{
+    const char *seed = getenv("QC_SEED");
+
+    if (seed)
+        usual = strtoull(seed, NULL, 10);
+    print_message("first seed %llu\n", (unsigned long long)usual);
+    return usual;
+}
+
+int every_begin(void **state)
+{
+    (void)state;
+    return qci_mip_thread_begin(NULL) != QC_STATUS_OK;
+}
+
+int every_end(void **state)
+{
+    (void)state;
+    qci_mip_thread_end();
+    return 0;
+}

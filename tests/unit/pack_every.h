@@ -67,4 +67,10 @@ int64_t every_least(const qci_model *model, every_rules rules);
 /* A watch that never ends anything. */
 extern const qci_watch every_watch;
 
+/* The seed that QC_SEED sets, else `usual`; told to whoever reads the run. */
+uint64_t every_seed(uint64_t usual);
+/* Set-up and tear-down of a group whose tests solve programs. */
+int every_begin(void **state);
+int every_end(void **state);
+
 #endif

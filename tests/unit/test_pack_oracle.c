@@ -321,10 +321,7 @@ int main(void)
         cmocka_unit_test(test_coarse_flat),
         cmocka_unit_test(test_coarse_stack),
     };
-    const char *seed = getenv("QC_SEED");
 
-    if (seed)
-        first_seed = strtoull(seed, NULL, 10);
-    print_message("first seed %llu\n", (unsigned long long)first_seed);
+    first_seed = every_seed(first_seed);
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -242,19 +242,6 @@ static void test_untrimmed(void **state)
     assert_false(says_two(&t, 20));
 }
 
-static int begin(void **state)
-{
-    (void)state;
-    return qci_mip_thread_begin(NULL) != QC_STATUS_OK;
-}
-
-static int end(void **state)
-{
-    (void)state;
-    qci_mip_thread_end();
-    return 0;
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -262,10 +249,7 @@ int main(void)
         cmocka_unit_test(test_need_two),
         cmocka_unit_test(test_untrimmed),
     };
-    const char *seed = getenv("QC_SEED");
 
-    if (seed)
-        first_seed = strtoull(seed, NULL, 10);
-    print_message("first seed %llu\n", (unsigned long long)first_seed);
-    return cmocka_run_group_tests(tests, begin, end);
+    first_seed = every_seed(first_seed);
+    return cmocka_run_group_tests(tests, every_begin, every_end);
 }
