@@ -30,6 +30,11 @@ extern "C" {
 /** Limits that a job is checked against. */
 #define QC_MAX_FABRICS 200
 #define QC_MAX_PIECES 2000
+#define QC_MAX_STRIP_SETS 200
+#define QC_MAX_SET_STRIPS 40
+#define QC_MAX_CORNERS 12
+/** A degree in the unit of angles. */
+#define QC_DEGREE 1000000
 #define QC_MAX_COUNT 1000000000
 #define QC_MAX_TEXT_BYTES 200
 #define QC_MAX_WIDTH (10 * QC_M)
@@ -54,21 +59,66 @@ typedef enum qc_shape {
     QC_SHAPE_HALF_SQUARE_TRIANGLE = 2,
     /** Of the same form: a quarter of a square that is cut twice corner to
      *  corner. Its long side lies along or across the fabric. */
-    QC_SHAPE_QUARTER_SQUARE_TRIANGLE = 3
+    QC_SHAPE_QUARTER_SQUARE_TRIANGLE = 3,
+    /** Four equal sides; `angle` is that between the base and the side at the
+     *  base's left end. Cut from strips at that angle. */
+    QC_SHAPE_DIAMOND = 4,
+    /** As the diamond, with two lengths of sides. */
+    QC_SHAPE_PARALLELOGRAM = 5,
+    /** With two equal slanted sides; it stands on its long side. */
+    QC_SHAPE_TRAPEZOID = 6,
+    QC_SHAPE_EQUILATERAL_TRIANGLE = 7,
+    /** Regular, with six sides. */
+    QC_SHAPE_HEXAGON = 8,
+    /** Two pairs of equal sides that meet; one of the two at the sharp end is
+     *  its base. */
+    QC_SHAPE_KITE = 9,
+    /** Any convex one; its base is the side from the first point to the next. */
+    QC_SHAPE_POLYGON = 10,
+    /** A rectangle that is longer than it is wide, and may be joined of several
+     *  pieces. */
+    QC_SHAPE_STRIP = 11
 } qc_shape;
+
+/** Which of a shape and its mirror image, seen from the fabric's right side. */
+typedef enum qc_hand {
+    QC_HAND_NONE = 0, /**< the shape is its own mirror image, or (in a spec) is
+                           wanted as drawn */
+    QC_HAND_LEFT = 1, /**< leans to the left going up; of a polygon: the mirror
+                           image of what is drawn */
+    QC_HAND_RIGHT = 2
+} qc_hand;
+
+/** What becomes of the tips that are sharper than a right angle. */
+typedef enum qc_tips {
+    QC_TIPS_SHARP = 0,
+    /** Cut off square to the tip, one seam allowance beyond the finished point,
+     *  as what lies beyond is trimmed from the seam in any case. */
+    QC_TIPS_BLUNT = 1
+} qc_tips;
+
+/** How the pieces of a long strip are joined. */
+typedef enum qc_joins {
+    QC_JOINS_NONE = 0,     /**< not at all: it is cut in one piece */
+    QC_JOINS_STRAIGHT = 1, /**< square across: a join costs two seams */
+    QC_JOINS_DIAGONAL = 2  /**< at 45 degrees: a join costs the strip's width */
+} qc_joins;
 
 /** Which way the print must face in the triangles of one piece. */
 typedef enum qc_facing {
     QC_FACING_ANY = 0, /**< as they fall out of squares */
-    QC_FACING_KEPT = 1 /**< the same way in all; not supported by this version
-                            on one-way and two-way prints */
+    QC_FACING_KEPT = 1 /**< the same way in all; on one-way and two-way prints
+                            they are then cut from strips, not from squares */
 } qc_facing;
 
-/** Where the first dimension of a square or rectangle must lie. */
+/** Where the first dimension of a square or rectangle must lie, or which side
+ *  of another shape may lie on the strip's edge. */
 typedef enum qc_grain {
-    QC_GRAIN_ANY = 0,        /**< wherever the print allows */
+    QC_GRAIN_DEFAULT = -1,   /**< any for squares and rectangles, else base */
+    QC_GRAIN_ANY = 0,        /**< wherever the print allows; any side */
     QC_GRAIN_LENGTHWISE = 1, /**< along the selvage */
-    QC_GRAIN_CROSSWISE = 2   /**< across the width */
+    QC_GRAIN_CROSSWISE = 2,  /**< across the width */
+    QC_GRAIN_BASE = 3        /**< the base, on either edge of the strip */
 } qc_grain;
 
 /** What a plan makes small (or, for the leftover, large), in order. */
@@ -102,19 +152,79 @@ typedef struct qc_piece_spec {
     qc_shape shape;
     bool
         is_cut; /**< size is a cut size, taken as it is; else a finished size */
-    /** {across the width, along the length}; all shapes but the rectangle use
-     *  the first only: the side of a square, the leg of a half-square triangle,
-     *  the long side of a quarter-square triangle, as finished sizes; as cut
-     *  size of a triangle, the side of the square to cut. */
-    qc_length size[2];
+    /** As finished sizes. Square: {side}. Rectangle: {across the width, along
+     *  the length}. Half-square triangle: {leg}; quarter-square triangle: {long
+     *  side}. Diamond: {side}. Parallelogram: {side along the strip, slanted
+     *  side}. Trapezoid: {long side, short side, height}. Equilateral triangle,
+     *  hexagon: {side}. Kite: {length, width, distance of the widest line from
+     *  the sharp end}. Strip: {width, length}. Polygon: none.
+     *  As cut sizes the same, but: triangles from squares {side of the square
+     *  to cut}; diamond {height of its strip, which is the spacing of its
+     *  cuts}; parallelogram {spacing square to the slanted cut, height of its
+     *  strip}; equilateral triangle, hexagon {height of its strip}. */
+    qc_length size[3];
     /** A finished size as given was between two lengths and was rounded up. */
     bool size_rounded;
+    int32_t angle; /**< of diamonds and parallelograms; millionths of a degree,
+                        more than 0 and less than 180 degrees */
+    const qc_point *points; /**< of a polygon: its corners, counter-clockwise */
+    size_t point_count;     /**< 3 to QC_MAX_CORNERS */
+    qc_tips tips;           /**< of shapes that are cut at an angle */
+    qc_joins joins;         /**< of strips */
     qc_length
         trim; /**< each dimension is made this much larger, then trimmed */
     qc_grain grain;
     int64_t count;    /**< pieces needed: triangles, not squares */
+    /** Pieces of each hand, in place of `count`; either may be 0. QC_DEFAULT:
+     *  `count` is meant. */
+    int64_t left, right;
     qc_facing facing; /**< of triangles only */
 } qc_piece_spec;
+
+/** One strip of a strip set. */
+typedef struct qc_set_strip_spec {
+    const char *fabric; /**< required: the id of a fabric */
+    bool is_cut;        /**< width is a cut width; else finished */
+    qc_length width;
+    bool width_rounded; /**< as qc_piece_spec.size_rounded */
+} qc_set_strip_spec;
+
+/** Which segments a strip set is cut into. */
+typedef enum qc_set_hands {
+    QC_SET_RIGHT = 0, /**< cuts lean to the right going up; square ones too */
+    QC_SET_LEFT = 1,
+    QC_SET_PAIRS = 2 /**< as many of each */
+} qc_set_hands;
+
+/** How far each strip's end is stepped along from its lower neighbour's. */
+typedef enum qc_stagger {
+    QC_STAGGER_AUTO = 0,  /**< what wastes least: the neighbour's finished width
+                               times the cotangent of the angle */
+    QC_STAGGER_NONE = 1,  /**< ends are even */
+    QC_STAGGER_WIDTH = 2, /**< by the neighbour's cut width: common practice */
+    QC_STAGGER_LENGTH = 3 /**< by a length that is given */
+} qc_stagger;
+
+/** Strips sewn side by side, then cut across into segments. */
+typedef struct qc_strip_set_spec {
+    const char *id; /**< required, unique among pieces and strip sets */
+    const qc_set_strip_spec *strips; /**< from the lower edge up; two or more */
+    size_t strip_count;
+    int32_t angle; /**< of the crosscuts; millionths of a degree, more than 0,
+                        less than 180; QC_DEFAULT = square across */
+    qc_set_hands hands;
+    qc_stagger stagger;
+    qc_length stagger_by; /**< with QC_STAGGER_LENGTH */
+    qc_length spacing; /**< of the crosscuts, square to them; QC_DEFAULT = the
+                            strips' cut width, where they are all alike */
+    int64_t segments;  /**< needed of each hand */
+    /** A second straight cut through every segment: from the point that lies
+     *  `second_at` up the segment's left side (along the cut, from its lower
+     *  end), at `second_angle` against the strips, as `angle` is measured.
+     *  second_angle 0: none. Both parts are counted as pieces. */
+    qc_length second_at;
+    int32_t second_angle;
+} qc_strip_set_spec;
 
 typedef struct qc_job_spec {
     /** Set by qc_job_spec_init(). A size this library does not know is accepted
@@ -128,6 +238,8 @@ typedef struct qc_job_spec {
     size_t fabric_count;
     const qc_piece_spec *pieces;
     size_t piece_count;
+    const qc_strip_set_spec *strip_sets;
+    size_t strip_set_count;
     qc_goal goals[QC_GOAL_COUNT];
     size_t goal_count;     /**< 0: bought, setups, cuts, leftover */
     int32_t stages;        /**< 2 or 3; QC_DEFAULT = 3 */
@@ -144,6 +256,7 @@ typedef struct qc_job_spec {
 QC_API void qc_job_spec_init(qc_job_spec *spec, qc_units units);
 QC_API void qc_fabric_spec_init(qc_fabric_spec *spec);
 QC_API void qc_piece_spec_init(qc_piece_spec *spec);
+QC_API void qc_strip_set_spec_init(qc_strip_set_spec *spec);
 
 /** An immutable, checked job. */
 typedef struct qc_job qc_job;

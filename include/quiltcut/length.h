@@ -31,6 +31,11 @@ typedef int64_t qc_length;
 /** The longest length that any call accepts or returns (4 294.967296 m). */
 #define QC_LENGTH_MAX (INT64_C(1) << 35)
 
+/** A point on cloth: x across the fabric, y along its length. */
+typedef struct qc_point {
+    qc_length x, y;
+} qc_point;
+
 /** What bare numbers mean, and how lengths are written. */
 typedef enum qc_units {
     QC_UNITS_IN = 0,

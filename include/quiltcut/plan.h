@@ -23,6 +23,9 @@ extern "C" {
 
 typedef struct qc_plan qc_plan;
 
+/** No part, piece, fabric or strip set. */
+#define QC_NONE UINT32_MAX
+
 /** What is known about a value: proved best, or the best found. */
 typedef enum qc_outcome {
     QC_OUTCOME_OPTIMAL = 0,
@@ -32,8 +35,9 @@ typedef enum qc_outcome {
 /** How a piece lies, against the way its size was given. */
 typedef enum qc_turn {
     QC_TURN_NONE = 0,
-    QC_TURN_QUARTER = 1,
-    QC_TURN_HALF = 2
+    QC_TURN_QUARTER = 1, /**< counter-clockwise, where that matters */
+    QC_TURN_HALF = 2,
+    QC_TURN_THREE_QUARTERS = 3
 } qc_turn;
 
 /** One goal of one fabric. Lengths in qc_length; setups and cuts as counts;
@@ -45,28 +49,53 @@ typedef struct qc_level {
     int64_t bound; /**< no plan does better, given the levels before */
 } qc_level;
 
-/** A piece type of the job, as it is cut. */
+/** A piece type, as it is cut. A piece of the job that is wanted in both hands,
+ *  and a long strip that is joined, are two of them. */
 typedef struct qc_plan_piece {
-    const char *id;
+    const char *id; /**< what it is called in the plan: "D right", "F end" */
     uint32_t fabric; /**< index of its fabric in the plan */
     qc_shape shape;
-    /** Both 0 when the job gave cut sizes. Of triangles: the square that the 2
-     *  or 4 triangles of one square make when sewn together again. */
-    qc_length finished[2];
-    /** Across, along. Of triangles: the square that is cut corner to corner. */
+    /** 0 when the job gave cut sizes; as qc_piece_spec.size. Of triangles from
+     *  squares: the square that the 2 or 4 triangles of one square make when
+     *  sewn together again, twice. Of polygons 0. */
+    qc_length finished[3];
+    /** Across, along. Of triangles from squares: the square that is cut corner
+     *  to corner. Of shapes cut at an angle: diamond and parallelogram {spacing
+     *  square to the slanted cut, height}; others {width of the box round the
+     *  outline, height}, lying on the base. */
     qc_length cut[2];
-    qc_length trim_to[2]; /**< size after trimming back; 0 = not trimmed back;
-                               of triangles that of the sewn square */
+    qc_length trim_to[2]; /**< the same after trimming back; 0 = not trimmed
+                               back; of triangles that of the sewn square */
     bool rounded;         /**< the cut size was rounded up to the ruler */
     int64_t count;        /**< pieces cut, spares included; triangles, not
-                               squares: a multiple of 2 or 4 */
+                               squares */
     int64_t spares;       /**< of these, spares */
     int64_t extra; /**< of the spares, triangles that only fall out because a
                         square gives 2 or 4 */
+    const char *job_id; /**< its id in the job */
+    qc_hand hand;       /**< NONE: it is its own mirror image, or hands do not
+                             matter on its fabric */
+    uint32_t twin; /**< the piece that is its mirror image: itself where hand is
+                        NONE; QC_NONE where that is not wanted */
+    int32_t angle; /**< of diamonds and parallelograms, millionths of a degree;
+                        else 0 */
+    bool blunt;    /**< its sharp tips are cut off */
+    /** The cut shape's corners, counter-clockwise; all whole even numbers. 0:
+     *  a rectangle, cut[0] x cut[1]. Triangles have one: they may also be cut
+     *  from strips. outline_count corners for each of `base_count` sides that
+     *  may lie on the strip's edge, one list after the other; each list begins
+     *  at (0, 0) with the side from there to (x, 0) on that edge. */
+    size_t outline_count;
+    size_t base_count;
+    const qc_point *outline;
+    uint32_t strip_set; /**< index of the strip set that it is sewn into, or
+                             QC_NONE */
 } qc_plan_piece;
 
 /** A run of equal pieces in a section, stacked from the lower edge up. Where
- *  the piece is a triangle, these are the squares that it is cut from. */
+ *  the piece is a triangle and `yields` is 2 or 4, these are the squares that it
+ *  is cut from. A section with slanted sides, or one that is trimmed to an
+ *  outline, holds one piece. */
 typedef struct qc_stack {
     uint32_t piece; /**< index of the piece in the plan */
     uint32_t count;
@@ -76,14 +105,29 @@ typedef struct qc_stack {
     /** Pieces that each of them becomes: 2 or 4 for a square that is cut corner
      *  to corner into triangles; else 1. */
     uint32_t yields;
+    uint32_t base; /**< which side of the outline lies on the strip's edge */
+    bool mirrored; /**< it lies as its mirror image, which is first taken of the
+                        outline left for right, then turned: only of shapes that
+                        are their own mirror image, and on reversible cloth */
 } qc_stack;
 
-/** `count` equal sections side by side in a strip. */
+/** `count` equal sections side by side in a strip.
+ *
+ * Sides may slant: a side's *lean* is how far it runs from the strip's lower to
+ * its upper edge, positive away from the end that is worked from. Where a
+ * section's first lean differs from the lean of what lies before it (0 at the
+ * squared end), a wedge of scrap lies between, as wide at half the strip's
+ * height as half the difference. */
 typedef struct qc_subcut {
     uint32_t count;
-    qc_length width; /**< of one section: that of its widest piece */
+    qc_length width; /**< of one section: that of its widest piece; at half the
+                          strip's height */
     size_t stack_count;
     const qc_stack *stacks;
+    qc_length lean[2]; /**< first and last side of the first section */
+    bool alternate;    /**< every second section is turned by half, its leans
+                            exchanged; the piece of the first is described */
+    uint32_t corners;  /**< cuts that trim a section to its piece's outline */
 } qc_subcut;
 
 /** `repeat` equal strips across the width. */
@@ -93,9 +137,16 @@ typedef struct qc_strip {
     /** One strip: the last of the entry before it, cut short once enough pieces
      *  have been cut. Its sections are among that entry's: no new set-up. */
     bool cut_short;
-    qc_length used_width; /**< what the sections take of the width */
+    /** The strips are piled in twos, right sides together, so that every piece
+     *  that falls out of the lower one has its mirror image in the upper one:
+     *  `repeat` is even, and half the pieces of each section are `piece`, half
+     *  its `twin`. */
+    bool paired;
+    qc_length used_width; /**< what the sections take of the width, with the
+                               wedges between them and at both ends */
     size_t subcut_count;
-    const qc_subcut *subcuts; /**< from the squared left end on */
+    const qc_subcut *subcuts; /**< from the squared end on, which is the left
+                                   one, in a left-handed plan the right one */
 } qc_strip;
 
 /** `count` equal rectangles worth keeping. */
@@ -148,6 +199,45 @@ typedef struct qc_plan_fabric {
     size_t leftover_count;
 } qc_plan_fabric;
 
+/** A strip of a strip set, from the lower edge up. */
+typedef struct qc_set_strip {
+    uint32_t fabric;
+    qc_length width;     /**< cut */
+    qc_length offset;    /**< of its end, from the first strip's end */
+    uint32_t full_piece; /**< plan piece of its strips for full sets; QC_NONE */
+    uint32_t part_piece; /**< plan piece of its strip for the last, shorter set;
+                              QC_NONE */
+} qc_set_strip;
+
+/** Strips sewn side by side and cut across into segments. A strip set of the
+ *  job that is wanted in pairs is two of them. x runs along the strips from the
+ *  first strip's worked end, y up from the raw lower edge of the first strip. */
+typedef struct qc_plan_set {
+    const char *id;     /**< what it is called: "S1", "S1 right" */
+    const char *job_id; /**< its id in the job */
+    qc_hand hand;       /**< of the segments; NONE: the cuts are square */
+    qc_length height;   /**< sewn, from raw edge to raw edge */
+    int32_t angle;      /**< of the cuts, as the job gave it */
+    qc_length lean;     /**< of the cuts over the height; left leans are < 0 */
+    qc_length spacing;  /**< of the cuts, square to them */
+    qc_length pitch;    /**< the same, measured along the strips; rounded up */
+    qc_length first;    /**< lower end of the first cut, from x = 0 */
+    qc_length usable;   /**< length that strips for full sets can have: the
+                             narrowest fabric's width */
+    int64_t segments;   /**< that fall out: sets x per_set + part_segments */
+    int64_t sets;       /**< full ones */
+    int64_t per_set;    /**< segments of each full set */
+    qc_length full_length;
+    int64_t part_segments; /**< of the last, shorter set; 0: there is none */
+    qc_length part_length;
+    /** The second cut through a segment, from its left side at height second_y
+     *  to its right side, rising by second_lean going over the whole height (as
+     *  lean); 0 in second_height: there is none. */
+    qc_length second_at;   /**< along the segment's left side from its lower end */
+    int32_t second_angle;  /**< 0: no second cut */
+    size_t strip_count;
+} qc_plan_set;
+
 /** What a step does. */
 typedef enum qc_step_kind {
     QC_STEP_SQUARE_UP = 0, /**< straighten the end of the bolt */
@@ -157,11 +247,15 @@ typedef enum qc_step_kind {
     QC_STEP_SPLIT,         /**< cut a stack's pieces off a section */
     QC_STEP_TRIM,          /**< cut a section down to the width of a piece */
     QC_STEP_KEEP,          /**< a leftover is named and put away */
-    QC_STEP_DIAGONAL       /**< cut squares corner to corner */
+    QC_STEP_DIAGONAL,      /**< cut squares corner to corner */
+    QC_STEP_SLANT,         /**< cut a wedge off, so that the end slants */
+    QC_STEP_OUTLINE,       /**< trim sections to a piece's outline */
+    QC_STEP_SEW,           /**< sew strips into sets */
+    QC_STEP_CROSSCUT,      /**< cut sets across into segments */
+    QC_STEP_HALVE,         /**< cut segments a second time */
+    QC_STEP_TRIM_BACK      /**< trim what was sewn oversize to its exact size */
 } qc_step_kind;
 
-/** No part or piece. */
-#define QC_NONE UINT32_MAX
 
 /**
  * One step of the cut order: an instruction for a person that is also complete
@@ -197,6 +291,43 @@ typedef enum qc_step_kind {
  * when its last strip ends where the bolt ends, straightens that end. In the
  * latter two nothing is left of the part.
  *
+ * Cuts may slant. `lean` is how far a cut runs from the strip's lower to its
+ * upper edge, positive away from the worked end; `along` is how far its lower
+ * end lies from the lower end of the edge that the last cut has left, measured
+ * along the strip's lower edge. For square cuts lean is 0 and along equals
+ * distance. SLANT cuts a wedge of scrap off the end of strips, with one of its
+ * ends on the corner of the edge before: along is 0, or as much as the lean
+ * shrinks; its distance is 0. A slanted SUBCUT has in `distance` the
+ * ruler's setting square to the cut when that is parallel to the edge before,
+ * else 0. With `alternate` it takes sections of which every second one is turned
+ * by half: the second cut has the lean that the edge had before the step,
+ * `along` + `lean` less that from the first one's lower end, the third is as
+ * the first, and so on. Then `turn` is that of the first.
+ *
+ * OUTLINE trims every section of `part_in`, which becomes one piece lying by
+ * `turn`, `base` and `mirrored`: along every side of the outline that is not a
+ * side of the section already (to within 2 units) runs one straight cut;
+ * `repeat` is their number, distance 0, and all that they take off is scrap.
+ *
+ * With `paired`, SQUARE_END piles strips in twos, right sides together, and what
+ * is cut from them stays so: of the pieces that fall out half are `piece`, half
+ * its `twin`; `yield` counts both, `total` `piece` alone.
+ *
+ * In a left-handed plan all is measured from the right end instead of the left
+ * one: the cloth is seen in a mirror, and so are the pieces that fall out of it.
+ *
+ * Steps of strip sets come after those of all fabrics; `fabric` is QC_NONE and
+ * `set` the index. SEW: `copies` sets of `distance` length are sewn of their
+ * strips; yield is copies. CROSSCUT: `part_in` is 0 for the full sets, 1 for the
+ * last one; the first of repeat + 1 cuts has its lower end `along` from the
+ * first strip's end, the others follow at the set's pitch; distance is the
+ * spacing; yield is copies x repeat, total the segments so far; cuts = piles x
+ * (repeat + 1). HALVE: one cut through each of `copies` segments, as the set
+ * says; yield is 2 x copies. TRIM_BACK: no cloth falls out that counts; it
+ * names `piece`, distance is the first of its trim_to, copies the number of
+ * units to trim; cuts, yield, total and repeat 0. It comes after the fabric's other
+ * steps.
+ *
  * A triangle comes from a square. Where SUBCUT, SPLIT and TRIM name a triangle
  * as their `piece`, what they free is its square, `cut` wide and high; its
  * `yield` and `total` count squares, and squares wait. DIAGONAL is done to all
@@ -216,7 +347,7 @@ typedef enum qc_step_kind {
  */
 typedef struct qc_step {
     uint32_t number; /**< from 1, through all fabrics */
-    uint32_t fabric;
+    uint32_t fabric; /**< QC_NONE: the step is one of a strip set */
     qc_step_kind kind;
     uint32_t part_in;   /**< DIAGONAL: QC_NONE */
     uint32_t part_out;  /**< QC_NONE when pieces or scrap fall out */
@@ -239,12 +370,22 @@ typedef struct qc_step {
     int64_t total; /**< pieces of this type so far, these included; 0 when
                         no pieces fall out; squares for triangles count
                         apart from these */
+    qc_length lean;     /**< of a slanted cut; else 0 */
+    qc_length along;    /**< SUBCUT, SLANT, CROSSCUT: see above; else 0 */
+    bool alternate;     /**< SUBCUT: every second section is turned by half */
+    bool paired;        /**< done to strips that lie right sides together, or to
+                             what is cut from them */
+    bool mirrored;      /**< how the piece lies, as qc_stack */
+    uint32_t base;      /**< the same */
+    uint32_t set;       /**< index of the strip set, or QC_NONE */
     const char *source; /**< name of the part cut, such as "bolt", "strip 3" */
     const char *text;   /**< the instruction as a sentence */
 } qc_step;
 
 QC_API const char *qc_plan_title(const qc_plan *plan); /**< "" if none */
 QC_API qc_units qc_plan_units(const qc_plan *plan);
+/** Whether the steps are for someone who cuts with the left hand. */
+QC_API bool qc_plan_left_handed(const qc_plan *plan);
 /** The weakest outcome of all fabrics. */
 QC_API qc_outcome qc_plan_outcome(const qc_plan *plan);
 
@@ -260,6 +401,11 @@ QC_API const qc_leftover *qc_plan_leftover_at(const qc_plan *plan,
 
 QC_API size_t qc_plan_piece_count(const qc_plan *plan);
 QC_API const qc_plan_piece *qc_plan_piece_at(const qc_plan *plan, size_t piece);
+
+QC_API size_t qc_plan_set_count(const qc_plan *plan);
+QC_API const qc_plan_set *qc_plan_set_at(const qc_plan *plan, size_t set);
+QC_API const qc_set_strip *qc_plan_set_strip_at(const qc_plan *plan, size_t set,
+                                                size_t strip);
 
 QC_API size_t qc_plan_step_count(const qc_plan *plan);
 QC_API const qc_step *qc_plan_step_at(const qc_plan *plan, size_t step);

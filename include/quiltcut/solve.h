@@ -40,6 +40,7 @@ typedef struct qc_solve_options {
      *  once; NULL: none. */
     void (*progress)(const qc_progress *progress, void *user);
     void *user;
+    bool left_handed; /**< write the cut order for the left hand */
 } qc_solve_options;
 
 QC_API void qc_solve_options_init(qc_solve_options *options);

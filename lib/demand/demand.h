@@ -11,17 +11,26 @@
 /* One way that pieces of a row may lie. */
 typedef struct qci_form {
     int32_t row;
-    qc_length width;  /* across the fabric */
+    qc_length width;  /* across the fabric, at half the height */
     qc_length height; /* along the length: of the strip */
+    qc_length left, right; /* leans of its sides; even; both 0 for rectangles. A
+                              form with a lean lies only in strips of its own
+                              height, alone in its section */
+    int32_t yields;        /* pieces that it becomes: 2 or 4 for a square that
+                              is cut corner to corner; else 1 */
+    int32_t corners;       /* cuts that trim it to its outline */
     qc_turn turn;
+    uint32_t base;
+    bool mirrored;
 } qci_form;
 
 typedef struct qci_demand {
     qc_length width; /* of the fabric */
-    int64_t *count;  /* per row: pieces needed, at least 1; of triangles, the
-                        squares that they are cut from */
-    int32_t *yield;  /* per row: pieces that each becomes: 2 or 4 when it is cut
-                        corner to corner; else 1 */
+    int64_t *count;  /* per row: pieces needed, at least 1, and a multiple of
+                        the greatest number that divides the yields of all its
+                        forms */
+    int32_t *twin;   /* per row: that of the mirror image; itself where the
+                        piece is its own; -1 where there is none */
     uint32_t *piece; /* per row: index of the piece in the job */
     size_t row_count;
     qci_form *forms; /* by row; at least one each; no two alike in a row */
@@ -38,8 +47,11 @@ typedef struct qci_demand {
 } qci_demand;
 
 /* The demand of fabric `fabric`. A square has one form; a rectangle a second,
- * quarter-turned one where print and grain allow. A form wider than the fabric
- * is left out; the job guarantees that one is left.
+ * quarter-turned one where print and grain allow; a triangle its square and,
+ * where that could save cloth, itself in every allowed turn; other shapes their
+ * footprints. The first form of a row is the size as it was given. A form wider
+ * than the fabric, half its leans included, is left out; the job guarantees
+ * that one is left.
  * @return QC_STATUS_OK or QC_STATUS_NO_MEMORY. */
 qc_status qci_demand_create(const qc_job *job, uint32_t fabric,
                             qci_demand **out, qc_error *err);

@@ -3,7 +3,7 @@
 #ifndef QCI_JOB_JOB_H
 #define QCI_JOB_JOB_H
 
-#include <quiltcut/job.h>
+#include <quiltcut/plan.h>
 
 typedef struct qci_fabric {
     char *id;
@@ -16,22 +16,38 @@ typedef struct qci_fabric {
     int64_t price;         /* QC_DEFAULT: none */
 } qci_fabric;
 
+/* What is cut alike: a piece of the spec; one hand of it; the whole or the end
+ * pieces of a joined strip; strips of a strip set. */
 typedef struct qci_piece {
-    char *id;
+    char *id;     /* what it is called in the plan; unique */
+    char *job_id; /* in the spec */
     uint32_t fabric;
-    qc_shape shape;
-    qc_length finished[2]; /* 0, 0 when cut sizes were given */
-    /* Across, along, while not turned; ruler-rounded. Of a triangle, the square
-     * that it is cut from. */
-    qc_length cut[2];
+    qc_shape shape; /* of joined strips and strips of sets: a rectangle */
+    qc_hand hand;   /* NONE on reversible cloth too */
+    uint32_t twin;  /* index of its mirror image; itself; QC_NONE */
+    qc_length finished[3]; /* 0 when cut sizes were given */
+    qc_length cut[2];      /* as qc_plan_piece */
+    int64_t finished_area; /* of one, rounded down */
+    int32_t angle;
+    bool blunt;
+    qc_point *outline; /* NULL for rectangles; as qc_plan_piece */
+    size_t outline_count;
+    size_t base_count;
     qc_length trim;
-    bool rounded; /* the cut size was rounded up to the ruler */
-    qc_grain grain;
-    int64_t count;  /* spares included; a multiple of `yields` */
-    int64_t spares; /* these and all that follow are within `count` */
-    int64_t extra;  /* spares that fall out since squares give 2 or 4 */
-    int32_t yields; /* pieces that one cloth of the cut size becomes */
+    qc_length trim_to[2]; /* as qc_plan_piece */
+    bool rounded;         /* the cut size was rounded up to the ruler */
+    qc_grain grain;       /* ANY, LENGTHWISE or CROSSWISE of rectangles; ANY or
+                             BASE of others */
+    qc_facing facing;
+    int64_t count;      /* spares included */
+    int64_t spares;     /* within `count` */
+    uint32_t strip_set; /* QC_NONE */
 } qci_piece;
+
+typedef struct qci_set {
+    qc_plan_set info; /* texts owned */
+    qc_set_strip *strips;
+} qci_set;
 
 struct qc_job {
     char *title; /* "" if none */
@@ -42,6 +58,8 @@ struct qc_job {
     size_t fabric_count;
     qci_piece *pieces; /* in the order given */
     size_t piece_count;
+    qci_set *sets; /* one for each hand */
+    size_t set_count;
     qc_goal goals[QC_GOAL_COUNT];
     size_t goal_count;
     int32_t stages;

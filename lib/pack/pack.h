@@ -11,17 +11,23 @@ typedef struct qci_stack {
     int32_t count;
 } qci_stack;
 
-/* `count` equal sections; stacks from the lower edge up, widest first. */
+/* `count` equal sections; stacks from the lower edge up, widest first. With
+ * `alternate` every second one is turned by half: it has the form of the same
+ * row whose leans are exchanged. */
 typedef struct qci_section {
     int32_t count;
+    bool alternate;
     int32_t stack_count;
     qci_stack *stacks;
 } qci_section;
 
-/* `repeat` equal strips; sections from the left end, widest first. */
+/* `repeat` equal strips; sections from the left end: square ones first, widest
+ * first; then slanted ones in the order in which they lie. */
 typedef struct qci_strip {
     qc_length height;
     int32_t repeat;
+    bool paired; /* strips lie in twos, right sides together: `repeat` is even,
+                    and half of them yield the twins of these forms' rows */
     bool cut_short; /* one strip: the last of the entry before it, with some
                        sections left out */
     size_t section_count;
@@ -51,7 +57,8 @@ typedef struct qci_watch {
 } qci_watch;
 
 /* Packs one fabric. Must run between qci_mip_thread_begin() and _end().
- * Pieces cut equal the demand exactly. Deterministic unless the watch ends it.
+ * Pieces cut equal the demand exactly, but where a row's forms yield several
+ * pieces: then fewer than the most that one yields may be too many. Deterministic unless the watch ends it.
  * @return QC_STATUS_OK (also when ended early, with honest bounds),
  *         QC_STATUS_CANCELLED (before any packing), QC_STATUS_NO_MEMORY,
  *         QC_STATUS_INVALID (fabric beyond QC_LENGTH_MAX), QC_STATUS_SOLVER. */
@@ -60,15 +67,15 @@ qc_status qci_pack(const qci_demand *demand, const qci_watch *watch,
 void qci_packing_destroy(qci_packing *packing);
 
 /* Straight cuts that `repeat` strips of these sections take, layered `layers`
- * at a time: the strip cuts, then per pile the squared end and one cut per
- * section, split and trim. A section that ends at the usable width is cut off
+ * at a time (paired ones at most the next even number below): the strip cuts,
+ * then per pile the squared end and one cut per wedge before a section, section,
+ * split, trim and corner. A section that ends at the usable width is cut off
  * too, from the selvage. The last split is not made when the stack fills the
  * strip. The cut order makes exactly these cuts. */
 int64_t qci_strip_cuts(const qci_demand *demand, const qci_strip *strip);
 
 /* Straight cuts corner to corner: each row's squares are piled `layers` deep,
- * wherever they were cut, and every pile is cut once or twice. The same for any
- * packing. */
-int64_t qci_diagonal_cuts(const qci_demand *demand);
+ * wherever they were cut, and every pile is cut once or twice. */
+int64_t qci_diagonal_cuts(const qci_demand *demand, const qci_packing *packing);
 
 #endif

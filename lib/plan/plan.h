@@ -12,12 +12,18 @@ typedef struct qci_plan_fabric {
     qc_leftover *leftovers;
 } qci_plan_fabric;
 
+typedef struct qci_plan_set {
+    qc_plan_set info; /* texts owned */
+    qc_set_strip *strips;
+} qci_plan_set;
+
 /* A plan is allocated zeroed and filled from the top; all it points to is its
  * own, made through base/alloc.h. qc_plan_destroy() accepts it at any point on
  * the way, as long as arrays are zeroed when made and counts never exceed them
  * (a count whose array is still NULL is fine). */
 struct qc_plan {
     char *title;
+    bool left_handed;
     qc_units units;
     qc_length ruler;
     qc_length seam;
@@ -25,7 +31,9 @@ struct qc_plan {
     qci_plan_fabric *fabrics;
     size_t fabric_count;
     qc_plan_piece *pieces;
-    size_t piece_count;
+    size_t piece_count; /* ids, job ids and outlines owned */
+    qci_plan_set *sets;
+    size_t set_count;
     qc_step *steps; /* texts owned */
     size_t step_count;
     char **defaults;

@@ -1,8 +1,9 @@
-/* From a patch of the sewn quilt to the shape that is cut for it. */
+/* From a patch of the sewn quilt to the shape that is cut for it, and from that
+ * to the room it takes in a strip. */
 #ifndef QCI_SHAPE_SHAPE_H
 #define QCI_SHAPE_SHAPE_H
 
-#include <quiltcut/job.h>
+#include <quiltcut/plan.h>
 
 /* The length whole + root x sqrt2: what the sides of patches with angles of 45
  * and 90 degrees measure. */
@@ -19,6 +20,9 @@ qc_length qci_surd_up(qci_surd length);
  * corner to corner; else 1. */
 int32_t qci_shape_yields(qc_shape shape);
 
+/* Is it cut at an angle, or may it be: has it an outline? */
+bool qci_shape_is_angled(qc_shape shape);
+
 /* What is cut for a patch that finishes `finished` on its side (square,
  * rectangle), leg (half-square triangle) or long side (quarter-square
  * triangle): the side of a square, or of a rectangle that way, exactly. A
@@ -27,5 +31,92 @@ qci_surd qci_shape_cut(qc_shape shape, qci_surd finished, qc_length seam);
 
 /* qci_shape_cut() of a whole length, rounded up. */
 qc_length qci_shape_cut_up(qc_shape shape, qc_length finished, qc_length seam);
+
+/* Corners of an outline: those of a patch, and one more for every tip that is
+ * cut off. */
+#define QCI_CORNERS_MAX (2 * QC_MAX_CORNERS)
+
+/* A patch, by the rules of qc_piece_spec. */
+typedef struct qci_patch {
+    qc_shape shape;
+    bool is_cut;
+    qc_length size[3];
+    int32_t angle;
+    const qc_point *points;
+    size_t point_count;
+    bool blunt;
+    bool mirrored; /* its mirror image is wanted: left for right */
+    bool any_base; /* every side may lie on the strip's edge */
+    qc_length seam, trim, ruler;
+} qci_patch;
+
+/* What is cut for it. */
+typedef struct qci_cut_shape {
+    qc_length cut[2];      /* as qc_plan_piece.cut; of triangles the square */
+    qc_length trim_to[2];  /* as qc_plan_piece.trim_to; 0 without trim */
+    bool rounded;          /* a cut dimension went up to the ruler grid */
+    int64_t finished_area; /* of one, rounded down; of a cut size, as qc_area
+                              says: without the seams, where they fit */
+    size_t outline_count;  /* 0 of squares, rectangles and strips */
+    size_t base_count;
+    qc_point outline[QCI_CORNERS_MAX * QCI_CORNERS_MAX]; /* base by base, as
+                                                            qc_plan_piece */
+} qci_cut_shape;
+
+/* What is wrong with a patch; in the order in which it is looked for. */
+typedef enum qci_patch_fault {
+    QCI_PATCH_FINE = 0,
+    QCI_PATCH_DEGENERATE,   /* a corner twice, or three in a line */
+    QCI_PATCH_CROSSING,     /* its sides cross, or it winds round twice */
+    QCI_PATCH_CLOCKWISE,    /* the corners run clockwise */
+    QCI_PATCH_NOT_CONVEX,   /* *at is the first corner that points inwards */
+    QCI_PATCH_SIZES,        /* trapezoid: short side not below the long one; kite:
+                               the widest line lies outside it, or so that it is
+                               not convex; *at is the wrong one of the sizes */
+    QCI_PATCH_TRIM,         /* trimming leaves nothing */
+    QCI_PATCH_TOO_LARGE,    /* its outline is longer than QC_LENGTH_MAX */
+    QCI_PATCH_TOO_NARROW    /* less than QCI_NARROWEST wide at half its height */
+} qci_patch_fault;
+
+/* A piece that is cut at an angle is at least so wide at half its height. */
+#define QCI_NARROWEST QC_MM
+
+/* The cut shape of any patch; sizes are > 0, the angle within its bounds. *at
+ * as above, else 0. */
+qci_patch_fault qci_shape_make(const qci_patch *patch, qci_cut_shape *out,
+                               size_t *at);
+
+/* Is the polygon its own mirror image? `count` corners, as they are drawn. */
+bool qci_outline_is_symmetric(const qc_point *outline, size_t count);
+
+/* The outline as it lies: mirrored left for right first, then turned, then moved
+ * so that its lowest corners have y = 0. May be done in place. */
+void qci_outline_lay(const qc_point *outline, size_t count, qc_turn turn,
+                     bool mirrored, qc_point *out);
+
+/* Room that an outline takes in a strip of its own height, as it lies. */
+typedef struct qci_footprint {
+    qc_length width; /* at half the height */
+    qc_length height;
+    qc_length left, right; /* leans; even */
+    int32_t corners;       /* cuts that trim it to the outline */
+} qci_footprint;
+#define QCI_FOOTPRINT_MAX 16
+
+/* All ways to enclose an outline, as it lies, between two straight cuts across
+ * its strip, but those that never save room against another one. The first is
+ * the one with the fewest corners. Returns their number. */
+int32_t qci_shape_footprints(const qc_point *lying, size_t count,
+                             qci_footprint *out);
+
+/* How far a cut at `angle` (millionths of a degree against the strip, the angle
+ * at the left end of the lower edge) runs from the lower to the upper edge:
+ * height x cotangent, to the next even number away from 0. */
+qc_length qci_lean_of(qc_length height, int32_t angle);
+
+/* How far apart along the strip cuts at `angle` lie, whose distance square to
+ * them is `spacing`: spacing / sine, up to an even number; where that is not
+ * exact, 2 units more, which covers what the leans were rounded by. */
+qc_length qci_pitch_of(qc_length spacing, int32_t angle);
 
 #endif
