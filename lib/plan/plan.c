@@ -1,7 +1,8 @@
 /* Reading a plan, and ending it.
  *
  * The plan is one tree: a plan owns its fabrics, a fabric its strips, a strip
- * its subcuts, a subcut its stacks, and every node its texts. Nothing is
+ * its subcuts, a subcut its stacks, a piece its outline, a strip set its
+ * strips, and every node its texts. Nothing is
  * shared, so ending a plan is one walk. Rooms fill the tree from the top:
  * a count is trusted only where its array exists, and an array's elements are
  * zero until they are filled, so that a plan whose making failed half way is
@@ -44,6 +45,20 @@ static void clear_fabric(qci_plan_fabric *fabric)
     free_owned(fabric->info.name);
 }
 
+static void clear_piece(const qc_plan_piece *piece)
+{
+    free_owned(piece->id);
+    free_owned(piece->job_id);
+    free_owned(piece->outline);
+}
+
+static void clear_set(const qci_plan_set *set)
+{
+    qci_free(set->strips);
+    free_owned(set->info.id);
+    free_owned(set->info.job_id);
+}
+
 void qci_plan_clear_steps(qc_plan *plan)
 {
     if (plan->steps) {
@@ -69,9 +84,14 @@ void qc_plan_destroy(qc_plan *plan)
     qci_free(plan->fabrics);
     if (plan->pieces) {
         for (size_t i = 0; i < plan->piece_count; i++)
-            free_owned(plan->pieces[i].id);
+            clear_piece(&plan->pieces[i]);
     }
     qci_free(plan->pieces);
+    if (plan->sets) {
+        for (size_t i = 0; i < plan->set_count; i++)
+            clear_set(&plan->sets[i]);
+    }
+    qci_free(plan->sets);
     if (plan->defaults) {
         for (size_t i = 0; i < plan->default_count; i++)
             qci_free(plan->defaults[i]);
@@ -89,6 +109,11 @@ const char *qc_plan_title(const qc_plan *plan)
 qc_units qc_plan_units(const qc_plan *plan)
 {
     return plan->units;
+}
+
+bool qc_plan_left_handed(const qc_plan *plan)
+{
+    return plan->left_handed;
 }
 
 qc_outcome qc_plan_outcome(const qc_plan *plan)
@@ -153,6 +178,32 @@ size_t qc_plan_piece_count(const qc_plan *plan)
 const qc_plan_piece *qc_plan_piece_at(const qc_plan *plan, size_t piece)
 {
     return piece < plan->piece_count ? &plan->pieces[piece] : NULL;
+}
+
+size_t qc_plan_set_count(const qc_plan *plan)
+{
+    return plan->set_count;
+}
+
+static const qci_plan_set *set_at(const qc_plan *plan, size_t set)
+{
+    return set < plan->set_count ? &plan->sets[set] : NULL;
+}
+
+const qc_plan_set *qc_plan_set_at(const qc_plan *plan, size_t set)
+{
+    const qci_plan_set *found = set_at(plan, set);
+
+    return found ? &found->info : NULL;
+}
+
+const qc_set_strip *qc_plan_set_strip_at(const qc_plan *plan, size_t set,
+                                         size_t strip)
+{
+    const qci_plan_set *found = set_at(plan, set);
+
+    return found && strip < found->info.strip_count ? &found->strips[strip]
+                                                    : NULL;
 }
 
 size_t qc_plan_step_count(const qc_plan *plan)
