@@ -51,7 +51,8 @@ static qc_step step_on(const bench *b, qc_step_kind kind, lot on)
                      .part_out = QC_NONE,
                      .piece = QC_NONE,
                      .copies = on.copies,
-                     .layers = on.layers};
+                     .layers = on.layers,
+                     .set = QC_NONE};
 }
 
 /* What the ruler is still set to after the fabric's last step; 0 when that did

@@ -81,11 +81,18 @@ void qci_say_source(qci_text *text, const qc_step *step, const qci_origin *from)
     case QC_STEP_STRIP:
     case QC_STEP_SQUARE_END:
     case QC_STEP_SUBCUT:
+    case QC_STEP_SLANT:
     case QC_STEP_KEEP:
         if (step->part_in == 0)
             qci_text_printf(text, "bolt");
         else /* strips are the parts from 1 on, in the plan's order */
             qci_text_printf(text, "strip %" PRIu32, step->part_in);
+        break;
+    case QC_STEP_OUTLINE:
+    case QC_STEP_SEW:
+    case QC_STEP_CROSSCUT:
+    case QC_STEP_HALVE:
+    case QC_STEP_TRIM_BACK:
         break;
     }
 }

@@ -345,6 +345,13 @@ static void put_text(qci_text *text, const qc_step *step,
     case QC_STEP_KEEP:
         put_keep(text, step, from);
         break;
+    case QC_STEP_SLANT:
+    case QC_STEP_OUTLINE:
+    case QC_STEP_SEW:
+    case QC_STEP_CROSSCUT:
+    case QC_STEP_HALVE:
+    case QC_STEP_TRIM_BACK:
+        break;
     }
 }
 
