@@ -82,6 +82,9 @@ uint32_t hand_piece(qc_plan *plan, const char *id, qc_length across,
     plan->pieces = grown(plan->pieces, plan->piece_count, sizeof *plan->pieces);
     piece = &plan->pieces[plan->piece_count];
     piece->id = copied(id);
+    piece->job_id = copied(id);
+    piece->twin = (uint32_t)plan->piece_count;
+    piece->strip_set = QC_NONE;
     piece->fabric = (uint32_t)plan->fabric_count - 1;
     piece->shape = across == along ? QC_SHAPE_SQUARE : QC_SHAPE_RECTANGLE;
     piece->cut[0] = across;
