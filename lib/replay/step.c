@@ -190,6 +190,8 @@ static bool turn_allowed(qc_print print, qc_turn turn)
         return print != QC_PRINT_ONE_WAY;
     case QC_TURN_QUARTER:
         return print == QC_PRINT_PLAIN || print == QC_PRINT_REVERSIBLE;
+    case QC_TURN_THREE_QUARTERS:
+        break;
     }
     return false;
 }
