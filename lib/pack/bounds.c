@@ -10,39 +10,60 @@ static int64_t round_up(int64_t a, int64_t b)
     return (a + b - 1) / b;
 }
 
-static int64_t pieces(const qci_model *model)
+/* Cuts through one layer that free all pieces: one each; but one frees a square
+ * for 2 or 4 triangles, and one or two more, corner to corner, them. */
+static int64_t freeing_cuts(const qci_model *model)
 {
     int64_t n = 0;
 
     for (int32_t row = 0; row < model->row_count; row++)
-        n += model->demand[row];
+        n += model->surplus[row] < 3 ? model->demand[row]
+                                     : round_up(3 * model->demand[row], 4);
     return n;
+}
+
+/* The least area that a piece of the row takes, as a lay's area over what it
+ * yields. */
+static qci_wide area_of_row(const qci_model *model, int32_t row)
+{
+    qci_wide least = 0;
+
+    for (int32_t i = 0; i < model->lay_count; i++) {
+        const qci_lay *lay = &model->lays[i];
+        qci_wide area = (qci_wide)lay->width * lay->height * model->demand[row];
+
+        if (lay->row != row)
+            continue;
+        area = (area + lay->yield - 1) / lay->yield;
+        if (!least || area < least)
+            least = area;
+    }
+    return least;
 }
 
 int64_t qci_bound_area(const qci_model *model)
 {
     qci_wide area = 0;
 
-    for (int32_t row = 0; row < model->row_count; row++) {
-        int32_t i = 0;
-
-        while (model->lays[i].row != row)
-            i++;
-        area += (qci_wide)model->lays[i].width * model->lays[i].height *
-                model->demand[row];
-    }
+    for (int32_t row = 0; row < model->row_count; row++)
+        area += area_of_row(model, row);
     return (int64_t)((area + model->width - 1) / model->width);
 }
 
 /* Every type is in some pattern: one piece of each must fit into all set-ups
- * together, side by side (flat), or by area (stacks). */
-static int64_t bound_setups(const qci_model *model)
+ * together, side by side (flat), or by area (stacks). Strips that lie right
+ * sides together give both hands of a piece in one set-up. */
+static int64_t bound_setups(const qci_demand *demand, const qci_model *model)
 {
     int64_t top = model->height[model->class_count - 1];
     qci_wide need = 0, room = model->width;
 
     for (int32_t row = 0; row < model->row_count; row++) {
         int64_t least = INT64_MAX;
+
+        if (demand->layers > 1 && model->twin[row] >= 0 &&
+            model->twin[row] < row)
+            continue;
 
         for (int32_t i = 0; i < model->lay_count; i++) {
             const qci_lay *lay = &model->lays[i];
@@ -62,8 +83,7 @@ static int64_t bound_setups(const qci_model *model)
 /* Every strip is cut off the bolt, and the bolt is squared. A pile of equal
  * strips is squared once, and then every piece in a strip takes a cut of its
  * own through at most `layers` of them: one that frees its section, or one that
- * frees it from the section. What is cut corner to corner is the same always.
- */
+ * frees it from the section. */
 static int64_t bound_cuts(const qci_demand *demand, const qci_model *model,
                           int64_t height)
 {
@@ -72,7 +92,7 @@ static int64_t bound_cuts(const qci_demand *demand, const qci_model *model,
 
     return (demand->square_up ? 1 : 0) + strips +
            round_up(strips, demand->layers) +
-           round_up(pieces(model), demand->layers) + qci_diagonal_cuts(demand);
+           round_up(freeing_cuts(model), demand->layers);
 }
 
 /* The end of the bolt is no longer than what the bound leaves of it; the end of
@@ -108,7 +128,7 @@ int64_t qci_bound_goal(const qci_demand *demand, const qci_model *model,
         bound = used;
         break;
     case QC_GOAL_SETUPS:
-        bound = bound_setups(model);
+        bound = bound_setups(demand, model);
         break;
     case QC_GOAL_CUTS:
         bound = bound_cuts(demand, model, height);

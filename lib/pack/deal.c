@@ -18,21 +18,33 @@ qc_status qci_deal_begin(qci_deal *deal, const qci_demand *demand,
 }
 
 /* A demand row of the merged row that still lacks `wanted` pieces, else one
- * that lacks any. */
+ * that lacks any, else (only where a cloth yields several) one at all. */
 static int32_t choose_row(const qci_deal *deal, const int64_t *left,
                           int32_t merged, int64_t wanted)
 {
-    int32_t any = -1;
+    int32_t any = -1, some = -1;
 
     for (size_t row = 0; row < deal->demand->row_count; row++) {
-        if (deal->model->row_of[row] != merged || left[row] <= 0)
+        if (deal->model->row_of[row] != merged)
+            continue;
+        some = (int32_t)row;
+        if (left[row] <= 0)
             continue;
         if (left[row] >= wanted)
             return (int32_t)row;
         if (any < 0)
             any = (int32_t)row;
     }
-    return any;
+    return any < 0 ? some : any;
+}
+
+static bool is_single(const qci_deal *deal, int32_t row)
+{
+    for (int32_t other = 0; other < (int32_t)deal->demand->row_count; other++)
+        if (other != row &&
+            deal->model->row_of[other] == deal->model->row_of[row])
+            return false;
+    return true;
 }
 
 static int64_t count_of(const qci_deal *deal, const int32_t *sequence,
@@ -41,7 +53,8 @@ static int64_t count_of(const qci_deal *deal, const int32_t *sequence,
     int64_t n = 0;
 
     for (int32_t i = 0; i < length; i++)
-        n += deal->model->lays[QCI_LAY(sequence[i])].row == merged;
+        if (deal->model->lays[QCI_LAY(sequence[i])].row == merged)
+            n += deal->model->lays[QCI_LAY(sequence[i])].yield;
     return n;
 }
 
@@ -57,19 +70,21 @@ static void deal_one(const qci_deal *deal, const int32_t *sequence,
             choose_row(deal, left, merged,
                        count_of(deal, sequence + i, length - i, merged));
 
-        left[row]--;
-        taken[row]++;
+        left[row] -= deal->model->lays[lay].yield;
+        taken[row] += deal->model->lays[lay].yield;
         forms[i] = qci_model_form(deal->demand, deal->model, row, lay) |
                    (sequence[i] & QCI_OPEN);
     }
 }
 
-/* How many strips like the one just dealt there are pieces for. */
+/* How many strips like the one just dealt there are pieces for. A row that is
+ * not merged has all of them, and may get more than it needs. */
 static int64_t repeats(const qci_deal *deal, const int64_t *taken,
                        int64_t times)
 {
     for (size_t row = 0; row < deal->demand->row_count; row++)
-        if (taken[row] && deal->left[row] / taken[row] < times)
+        if (taken[row] && !is_single(deal, (int32_t)row) &&
+            deal->left[row] / taken[row] < times)
             times = deal->left[row] / taken[row];
     return times;
 }

@@ -7,6 +7,7 @@
 
 #include "base/alloc.h"
 #include "base/error.h"
+#include "pack/alone_row.h"
 
 typedef struct group {
     int32_t lay; /* the lay that opened it: its height */
@@ -96,7 +97,8 @@ static bool place_row(shelf *s, int32_t lay, int64_t need)
     return true;
 }
 
-/* The order of first-fit decreasing height: one lay per row, highest first. */
+/* The order of first-fit decreasing height: one lay per row, highest first;
+ * rows that lie only alone are not among them. */
 static int32_t list_lays(const qci_model *model, bool flat, int32_t *list)
 {
     int32_t n = 0;
@@ -104,11 +106,13 @@ static int32_t list_lays(const qci_model *model, bool flat, int32_t *list)
     for (int32_t row = 0; row < model->row_count; row++) {
         int32_t chosen = -1, at;
 
-        for (int32_t i = 0; i < model->lay_count; i++)
+        for (int32_t i = 0; i < model->lay_count - model->alone_count; i++)
             if (model->lays[i].row == row &&
                 (chosen < 0 ||
                  (model->lays[i].height < model->lays[chosen].height) == flat))
                 chosen = i;
+        if (chosen < 0)
+            continue;
         for (at = n++; at > 0; at--) {
             const qci_lay *before = &model->lays[list[at - 1]];
 
@@ -162,6 +166,14 @@ static qc_status take_group(qci_master *master, const group *g,
     return status;
 }
 
+/* Cloths of a lay that give all pieces of its row. */
+static int64_t cloths_of(const qci_model *model, int32_t lay)
+{
+    int32_t each = model->lays[lay].yield;
+
+    return (model->demand[model->lays[lay].row] + each - 1) / each;
+}
+
 static qc_status shelve(qci_master *master, bool flat, qci_solution *out,
                         qc_error *err)
 {
@@ -175,7 +187,7 @@ static qc_status shelve(qci_master *master, bool flat, qci_solution *out,
         return qci_no_memory(err);
     n = list_lays(model, flat, list);
     for (int32_t i = 0; i < n && !status; i++)
-        if (!place_row(&s, list[i], model->demand[model->lays[list[i]].row]))
+        if (!place_row(&s, list[i], cloths_of(model, list[i])))
             status = qci_no_memory(err);
     for (size_t g = 0; g < s.groups.count && !status; g++)
         status = take_group(master, &s.groups.at[g], out, err);
@@ -190,12 +202,13 @@ static qc_status add_full(qci_master *master, qc_error *err)
     const qci_model *model = master->model;
     qc_status status = QC_STATUS_OK;
 
-    for (int32_t i = 0; i < model->lay_count && !status; i++) {
+    for (int32_t i = 0; i < model->lay_count - model->alone_count && !status;
+         i++) {
         int64_t each = model->width / model->lays[i].width;
         group g = {.lay = i, .strips = 1};
 
-        if (each > model->demand[model->lays[i].row])
-            each = model->demand[model->lays[i].row];
+        if (each > cloths_of(model, i))
+            each = cloths_of(model, i);
         if (!qci_vec_push(&g.lays, (qci_count){i, (int32_t)each}))
             return qci_no_memory(err);
         status = take_group(master, &g, NULL, err);
@@ -204,35 +217,60 @@ static qc_status add_full(qci_master *master, qc_error *err)
     return status;
 }
 
+static bool add_all(qci_solution *to, const qci_solution *from)
+{
+    for (size_t i = 0; i < from->uses.count; i++)
+        if (!qci_solution_add(to, from->uses.at[i].pattern,
+                              from->uses.at[i].times))
+            return false;
+    return true;
+}
+
 qc_status qci_greedy(qci_master *master, qci_solution *out, qc_error *err)
 {
     qci_solution flat = {0}, upright = {0};
     qc_status status = add_full(master, err);
+    qci_solution alone = {0};
 
     if (!status)
         status = shelve(master, true, &flat, err);
     if (!status)
         status = shelve(master, false, &upright, err);
-    if (!status && !qci_solution_copy(
-                       out, upright.height < flat.height ? &upright : &flat))
+    if (!status)
+        status = qci_greedy_alone(master, &alone, err);
+    if (!status && (!qci_solution_copy(
+                        out, upright.height < flat.height ? &upright : &flat) ||
+                    !add_all(out, &alone)))
         status = qci_no_memory(err);
+    qci_solution_clear(&alone);
     qci_solution_clear(&flat);
     qci_solution_clear(&upright);
     return status;
 }
 
-qc_length qci_hand_method(const qci_demand *demand)
+/* Pieces of a row in a strip of nothing else, cut as its first form is. */
+static int64_t hand_count(const qci_demand *demand, const qci_model *model,
+                          const qci_form *form)
+{
+    if (form->left || form->right || form->corners)
+        return qci_alone_row(model, model->row_of[form->row],
+                             form->height / model->height_unit, NULL);
+    return demand->width / form->width * form->yields;
+}
+
+qc_length qci_hand_method(const qci_demand *demand, const qci_model *model)
 {
     qc_length used = demand->square_up;
     int32_t row = -1;
 
     for (size_t i = 0; i < demand->form_count; i++) {
         const qci_form *form = &demand->forms[i];
-        int64_t strips, each = demand->width / form->width;
+        int64_t strips, each;
 
         if (form->row == row)
             continue; /* the first form is the size as it was given */
         row = form->row;
+        each = hand_count(demand, model, form);
         strips = (demand->count[row] + each - 1) / each;
         if (strips > (QC_LENGTH_MAX - used) / form->height)
             return -1;

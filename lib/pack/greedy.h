@@ -9,8 +9,14 @@
  * pattern of every lay to the program. */
 qc_status qci_greedy(qci_master *master, qci_solution *out, qc_error *err);
 
+/* The same for rows that lie only alone, each in strips of its own: adds them
+ * to `out`. One full pattern of every other lay that lies alone is added to the
+ * program too. */
+qc_status qci_greedy_alone(qci_master *master, qci_solution *out,
+                           qc_error *err);
+
 /* What the hand method buys: every piece type in strips of its own as its size
  * was given, rounded up to whole strips. -1 beyond QC_LENGTH_MAX. */
-qc_length qci_hand_method(const qci_demand *demand);
+qc_length qci_hand_method(const qci_demand *demand, const qci_model *model);
 
 #endif

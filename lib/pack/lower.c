@@ -15,6 +15,13 @@ static int64_t surplus(const qci_model *model, const qci_solution *solution,
     return left;
 }
 
+/* Leaves a piece out; false when it is needed. */
+static bool leave(const qci_lay *lay, int64_t *left)
+{
+    left[lay->row] -= lay->yield;
+    return left[lay->row] >= 0;
+}
+
 /* Takes the highest sections out of a pattern; false when their pieces are
  * needed. `left` is the surplus per row, `sequence` the result. */
 static bool without_highest(const qci_model *model, const qci_pattern *pattern,
@@ -33,7 +40,7 @@ static bool without_highest(const qci_model *model, const qci_pattern *pattern,
         for (int32_t i = from; i < to; i++) {
             if (height < pattern->height)
                 sequence[n++] = pattern->sequence[i];
-            else if (--left[model->lays[QCI_LAY(pattern->sequence[i])].row] < 0)
+            else if (!leave(&model->lays[QCI_LAY(pattern->sequence[i])], left))
                 enough = false;
         }
     }

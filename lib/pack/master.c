@@ -255,9 +255,15 @@ static double upper(int64_t hi)
 
 static bool within_limits(const qci_master *master, const qci_pattern *pattern)
 {
-    for (int32_t i = 0; i < pattern->row_count; i++)
-        if (pattern->rows[i].count > master->limit[pattern->rows[i].row])
+    for (int32_t i = 0; i < pattern->row_count; i++) {
+        int32_t row = pattern->rows[i].row;
+        int64_t limit = master->limit[row];
+
+        if (limit)
+            limit += master->model->surplus[row];
+        if (pattern->rows[i].count > limit)
             return false;
+    }
     return true;
 }
 

@@ -5,6 +5,9 @@
  * gcd, and the fabric's width with them, rounded down: no sum of widths lies
  * between. Heights likewise.
  *
+ * Rows of which some form yields several pieces are not merged: what falls out
+ * of one square belongs together.
+ *
  * Classes are the heights a strip may have. A strip can always be lowered to
  * its highest section, so only heights of pieces, and with stacks sums of them
  * up to the highest piece, are needed. */
@@ -21,11 +24,17 @@ static int compare_lays(const void *a, const void *b)
 {
     const qci_lay *p = a, *q = b;
 
+    if (p->alone != q->alone)
+        return p->alone ? 1 : -1;
     if (p->width != q->width)
         return p->width < q->width ? 1 : -1;
     if (p->height != q->height)
         return p->height < q->height ? 1 : -1;
-    return (p->row > q->row) - (p->row < q->row);
+    if (p->row != q->row)
+        return p->row > q->row ? 1 : -1;
+    if (p->left != q->left)
+        return p->left < q->left ? 1 : -1;
+    return (p->right < q->right) - (p->right > q->right);
 }
 
 /* The forms of a demand row; they stand in the order of the rows. */
@@ -49,16 +58,22 @@ static const qci_form *row_forms(const qci_demand *demand, size_t row,
     return demand->forms + from;
 }
 
-static bool has_form(const qci_form *forms, size_t count, qc_length width,
-                     qc_length height)
+static bool same_form(const qci_form *a, const qci_form *b)
+{
+    return a->width == b->width && a->height == b->height &&
+           a->left == b->left && a->right == b->right &&
+           a->yields == b->yields && a->corners == b->corners;
+}
+
+static bool has_form(const qci_form *forms, size_t count, const qci_form *form)
 {
     for (size_t i = 0; i < count; i++)
-        if (forms[i].width == width && forms[i].height == height)
+        if (same_form(&forms[i], form))
             return true;
     return false;
 }
 
-/* Both rows may lie in exactly the same ways. */
+/* Both rows may lie in exactly the same ways, and every piece is cut singly. */
 static bool same_forms(const qci_demand *demand, size_t a, size_t b)
 {
     size_t na, nb;
@@ -68,7 +83,7 @@ static bool same_forms(const qci_demand *demand, size_t a, size_t b)
     if (na != nb)
         return false;
     for (size_t i = 0; i < na; i++)
-        if (!has_form(fb, nb, fa[i].width, fa[i].height))
+        if (fa[i].yields > 1 || !has_form(fb, nb, &fa[i]))
             return false;
     return true;
 }
@@ -97,15 +112,28 @@ static int compare_ranks(const void *a, const void *b)
     return compare_lays(&((const rank *)a)->key, &((const rank *)b)->key);
 }
 
+static qci_lay lay_of(const qci_demand *demand, const qci_form *form,
+                      int32_t row)
+{
+    return (qci_lay){.row = row,
+                     .yield = form->yields,
+                     .width = form->width,
+                     .height = form->height,
+                     .left = form->left / 2,
+                     .right = form->right / 2,
+                     .alone = form->left || form->right || form->corners,
+                     .form = (int32_t)(form - demand->forms)};
+}
+
 static rank rank_row(const qci_demand *demand, const qci_model *model,
                      size_t row)
 {
     size_t count;
     const qci_form *forms = row_forms(demand, row, &count);
-    rank r = {{(int32_t)count, 0, 0}, model->row_of[row]};
+    rank r = {{.row = (int32_t)count}, model->row_of[row]};
 
     for (size_t i = 0; i < count; i++) {
-        qci_lay lay = {(int32_t)count, forms[i].width, forms[i].height};
+        qci_lay lay = lay_of(demand, &forms[i], (int32_t)count);
 
         if (!r.key.width || compare_lays(&lay, &r.key) < 0)
             r.key = lay;
@@ -143,6 +171,32 @@ done:
     return status;
 }
 
+static void find_twins(const qci_demand *demand, qci_model *model)
+{
+    for (size_t row = 0; row < demand->row_count; row++)
+        model->twin[model->row_of[row]] =
+            demand->twin[row] < 0 ? -1 : model->row_of[demand->twin[row]];
+}
+
+static qc_length half_lean(qc_length lean)
+{
+    return (lean < 0 ? -lean : lean) / 2;
+}
+
+qc_length qci_form_room(const qci_form *form)
+{
+    return form->width + half_lean(form->left) + half_lean(form->right);
+}
+
+static void note_lay(qci_model *model, qci_lay lay)
+{
+    model->lays[model->lay_count++] = lay;
+    model->alone_count += lay.alone;
+    model->mixed = model->mixed || lay.alone || lay.yield > 1;
+    if (lay.yield > model->surplus[lay.row] + 1)
+        model->surplus[lay.row] = lay.yield - 1;
+}
+
 /* One lay per form of each merged row, taken from the first demand row that
  * belongs to it; forms that are wider than the fabric are left out. */
 static void take_lays(const qci_demand *demand, qc_length fabric_width,
@@ -156,9 +210,8 @@ static void take_lays(const qci_demand *demand, qc_length fabric_width,
             row++;
         forms = row_forms(demand, row, &count);
         for (size_t i = 0; i < count; i++)
-            if (forms[i].width <= fabric_width)
-                model->lays[model->lay_count++] =
-                    (qci_lay){merged, forms[i].width, forms[i].height};
+            if (qci_form_room(&forms[i]) <= fabric_width)
+                note_lay(model, lay_of(demand, &forms[i], merged));
     }
 }
 
@@ -168,31 +221,45 @@ static void scale(qci_model *model, qc_length fabric_width)
 
     for (int32_t i = 0; i < model->lay_count; i++) {
         gw = qci_gcd(model->lays[i].width, gw);
+        gw = qci_gcd(qci_wedge(model->lays[i].left, 0), gw);
+        gw = qci_gcd(qci_wedge(model->lays[i].right, 0), gw);
         gh = qci_gcd(model->lays[i].height, gh);
     }
     model->width_unit = gw ? gw : 1;
     model->height_unit = gh ? gh : 1;
     for (int32_t i = 0; i < model->lay_count; i++) {
         model->lays[i].width /= model->width_unit;
+        model->lays[i].left /= model->width_unit;
+        model->lays[i].right /= model->width_unit;
         model->lays[i].height /= model->height_unit;
     }
     model->width = fabric_width / model->width_unit;
 }
 
-/* reach[y] for every height y that a stack of pieces can have. */
+/* reach[y] for every height y that a stack of pieces, or a piece that lies
+ * alone, can have. */
 static void mark_heights(const qci_model *model, bool *reach, int64_t top)
 {
-    for (int32_t i = 0; i < model->lay_count; i++)
-        reach[model->lays[i].height] = true;
-    if (!model->stacks)
-        return;
+    reach[0] = true;
     for (int32_t i = 0; i < model->lay_count; i++) {
         int64_t h = model->lays[i].height;
 
+        if (model->lays[i].alone)
+            continue;
         for (int64_t y = h; y <= top; y++)
             if (reach[y - h])
                 reach[y] = true;
     }
+    for (int32_t i = 0; i < model->lay_count; i++)
+        reach[model->lays[i].height] = true;
+}
+
+static bool is_alone_height(const qci_model *model, int64_t height)
+{
+    for (int32_t i = 0; i < model->lay_count; i++)
+        if (model->lays[i].alone && model->lays[i].height == height)
+            return true;
+    return false;
 }
 
 /* More classes than this are thinned out: a class then stands for all strips
@@ -212,35 +279,42 @@ static int compare_heights(const void *a, const void *b)
     return (*p > *q) - (*p < *q);
 }
 
-/* Takes every `stride`-th of n rising heights, the last one among them. */
+/* Takes every `stride`-th of n rising heights, the last one among them, and all
+ * at which some piece must lie. */
 static void thin_out(qci_model *model, int64_t n)
 {
     int64_t stride = model->trim ? (n + CLASS_LIMIT - 1) / CLASS_LIMIT : 1;
-    int64_t first = (n - 1) % stride;
+    int64_t first = (n - 1) % stride, lowest = 0;
     int32_t k = 0;
 
-    for (int64_t i = first; i < n; i += stride, k++) {
-        int64_t lowest = i >= stride ? i - stride + 1 : 0;
-
+    for (int64_t i = 0; i < n; i++) {
+        if (i % stride != first && !is_alone_height(model, model->height[i]))
+            continue;
         model->cost[k] = model->height[lowest];
-        model->height[k] = model->height[i];
+        model->height[k++] = model->height[i];
+        lowest = i + 1;
     }
     model->class_count = k;
+}
+
+/* Sorts n heights and drops what is there twice; returns how many are left. */
+static int64_t sort_heights(qci_model *model, int64_t n)
+{
+    int64_t kept = 0;
+
+    qsort(model->height, (size_t)n, sizeof(int64_t), compare_heights);
+    for (int64_t i = 0; i < n; i++)
+        if (!kept || model->height[kept - 1] != model->height[i])
+            model->height[kept++] = model->height[i];
+    return kept;
 }
 
 /* Only the pieces' own heights. */
 static int64_t own_heights(qci_model *model)
 {
-    int64_t n = 0;
-
     for (int32_t i = 0; i < model->lay_count; i++)
         model->height[i] = model->lays[i].height;
-    qsort(model->height, (size_t)model->lay_count, sizeof(int64_t),
-          compare_heights);
-    for (int32_t i = 0; i < model->lay_count; i++)
-        if (!n || model->height[n - 1] != model->height[i])
-            model->height[n++] = model->height[i];
-    return n;
+    return sort_heights(model, model->lay_count);
 }
 
 static bool make_room(qci_model *model, int64_t n)
@@ -293,14 +367,19 @@ static qc_status stack_classes(qci_model *model, int64_t top, qc_error *err)
 /* Heights too fine for a table: evenly spaced classes. */
 static qc_status even_classes(qci_model *model, int64_t top, qc_error *err)
 {
-    if (!make_room(model, CLASS_LIMIT))
+    int64_t n = 0;
+
+    if (!make_room(model, CLASS_LIMIT + model->alone_count))
         return qci_no_memory(err);
-    model->class_count = CLASS_LIMIT;
-    for (int32_t k = 0; k < CLASS_LIMIT; k++) {
-        model->height[k] = top / CLASS_LIMIT * (k + 1);
-        model->cost[k] = top / CLASS_LIMIT * k + 1;
-    }
-    model->height[CLASS_LIMIT - 1] = top;
+    for (int64_t k = 1; k < CLASS_LIMIT; k++)
+        model->height[n++] = top / CLASS_LIMIT * k;
+    model->height[n++] = top;
+    for (int32_t i = 0; i < model->lay_count; i++)
+        if (model->lays[i].alone)
+            model->height[n++] = model->lays[i].height;
+    model->class_count = (int32_t)sort_heights(model, n);
+    for (int32_t k = 0; k < model->class_count; k++)
+        model->cost[k] = k ? model->height[k - 1] + 1 : 1;
     return QC_STATUS_OK;
 }
 
@@ -333,7 +412,10 @@ qc_status qci_model_create(const qci_demand *demand, qc_length fabric_width,
     model->demand = qci_calloc(demand->row_count, sizeof *model->demand);
     model->row_of = qci_calloc(demand->row_count, sizeof *model->row_of);
     model->lays = qci_calloc(demand->form_count, sizeof *model->lays);
-    if (!model->demand || !model->row_of || !model->lays) {
+    model->surplus = qci_calloc(demand->row_count, sizeof *model->surplus);
+    model->twin = qci_calloc(demand->row_count, sizeof *model->twin);
+    if (!model->demand || !model->row_of || !model->lays || !model->surplus ||
+        !model->twin) {
         status = qci_no_memory(err);
         goto done;
     }
@@ -341,6 +423,7 @@ qc_status qci_model_create(const qci_demand *demand, qc_length fabric_width,
     status = sort_rows(demand, model, err);
     if (status)
         goto done;
+    find_twins(demand, model);
     take_lays(demand, fabric_width, model);
     scale(model, fabric_width);
     qsort(model->lays, (size_t)model->lay_count, sizeof *model->lays,
@@ -362,6 +445,8 @@ void qci_model_destroy(qci_model *model)
     qci_free(model->demand);
     qci_free(model->row_of);
     qci_free(model->lays);
+    qci_free(model->surplus);
+    qci_free(model->twin);
     qci_free(model->height);
     qci_free(model->cost);
     qci_free(model);
@@ -370,12 +455,10 @@ void qci_model_destroy(qci_model *model)
 int32_t qci_model_form(const qci_demand *demand, const qci_model *model,
                        int32_t row, int32_t lay)
 {
+    const qci_form *like = &demand->forms[model->lays[lay].form];
     size_t i = 0;
 
-    while (
-        demand->forms[i].row != row ||
-        demand->forms[i].width != model->lays[lay].width * model->width_unit ||
-        demand->forms[i].height != model->lays[lay].height * model->height_unit)
+    while (demand->forms[i].row != row || !same_form(&demand->forms[i], like))
         i++;
     return (int32_t)i;
 }

@@ -9,15 +9,26 @@
 /* One way to lie, in scaled lengths. */
 typedef struct qci_lay {
     int32_t row;
-    int64_t width;
+    int32_t yield; /* pieces of the row that it becomes */
+    int64_t width; /* at half the height */
     int64_t height;
+    int64_t left, right; /* half the leans of its sides, scaled as widths are */
+    bool alone;          /* lies only in strips of its own height, with nothing
+                            above it: it has slanted sides or is trimmed */
+    int32_t form;        /* index of such a form in the demand */
 } qci_lay;
 
 typedef struct qci_model {
     int32_t row_count;
     int64_t *demand; /* per row */
     int32_t lay_count;
-    qci_lay *lays; /* by width falling, then height falling, then row */
+    qci_lay *lays; /* by width falling, then height falling, then row; those
+                      that lie alone after all others */
+    int32_t alone_count; /* so many lie alone */
+    bool mixed;          /* some lie alone, or yield more than one piece */
+    int32_t *surplus;    /* per row: pieces that a pattern may hold beyond what
+                            is asked for, since some lay yields several */
+    int32_t *twin;       /* per row: its mirror image's row; itself; or -1 */
     int32_t class_count;
     int64_t
         *height;   /* class k holds strips up to this height; rising; scaled */
@@ -34,12 +45,21 @@ typedef struct qci_model {
     int32_t *row_of; /* per demand row: the merged row it belongs to */
 } qci_model;
 
+/* Width that a form takes with nothing beside it. */
+qc_length qci_form_room(const qci_form *form);
+
 /* Every row must have a form no wider than `fabric_width`.
  * @return QC_STATUS_OK, QC_STATUS_NO_MEMORY, or QC_STATUS_INVALID for stacks
  * without trimming that have too many heights. */
 qc_status qci_model_create(const qci_demand *demand, qc_length fabric_width,
                            qci_model **out, qc_error *err);
 void qci_model_destroy(qci_model *model);
+
+/* Width that is lost between two sides with these leans, in scaled units. */
+static inline int64_t qci_wedge(int64_t a, int64_t b)
+{
+    return a < b ? b - a : a - b;
+}
 
 /* The form of demand row `row` that lies as `lay` does. */
 int32_t qci_model_form(const qci_demand *demand, const qci_model *model,

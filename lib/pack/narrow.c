@@ -57,27 +57,30 @@ static qc_status ask(const qci_demand *demand, const qci_watch *watch,
 }
 
 /* Every piece must fit across in one of its forms, and all must fit by area. */
-static qc_length least_width(const qci_demand *demand, qc_length room)
+static qc_length least_width(const qci_demand *demand, qc_length height)
 {
     qc_length least = 1, narrowest = 0;
-    qci_wide area = 0;
+    qci_wide area = 0, smallest = 0;
     int32_t row = -1;
 
     for (size_t i = 0; i < demand->form_count; i++) {
         const qci_form *form = &demand->forms[i];
+        qc_length room = qci_form_room(form);
+        qci_wide takes = (qci_wide)form->width * form->height *
+                         demand->count[form->row] / form->yields;
 
-        if (form->row != row) {
-            row = form->row;
-            narrowest = form->width;
-            area += (qci_wide)form->width * form->height * demand->count[row];
-        }
-        if (form->width < narrowest)
-            narrowest = form->width;
-        if (i + 1 == demand->form_count || demand->forms[i + 1].row != row)
+        if (form->row != row || room < narrowest)
+            narrowest = room;
+        if (form->row != row || takes < smallest)
+            smallest = takes;
+        row = form->row;
+        if (i + 1 == demand->form_count || demand->forms[i + 1].row != row) {
             least = narrowest > least ? narrowest : least;
+            area += smallest;
+        }
     }
-    if (room > 0 && (area + room - 1) / room > least)
-        least = (qc_length)((area + room - 1) / room);
+    if (height > 0 && (area + height - 1) / height > least)
+        least = (qc_length)((area + height - 1) / height);
     return least;
 }
 

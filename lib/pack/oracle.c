@@ -1,10 +1,12 @@
-/* The face of the two oracles: memory, bonuses, and the loop over classes. */
+/* The face of the two oracles: memory, bonuses, the loop over classes, and what
+ * every walk does. */
 #include "pack/oracle.h"
 
 #include <string.h>
 
 #include "base/alloc.h"
 #include "base/error.h"
+#include "base/gcd.h"
 #include "pack/oracle_inner.h"
 
 /* Tables hold at most about this many cells (32 MiB). */
@@ -19,13 +21,42 @@ static int64_t coarseness(int64_t length, int64_t lines)
     return unit;
 }
 
+/* Widths of pieces that are cut at an angle have no common measure: a table
+ * that is fine enough for all would be far too large. This many cells, as parts
+ * of the measure that the other widths have, are enough to bound well. */
+#define ALONE_CELLS 6000
+
+static int64_t alone_unit(const qci_model *model)
+{
+    int64_t common = 0, narrowest = model->width, parts = 1;
+
+    for (int32_t i = 0; i < model->lay_count; i++) {
+        if (!model->lays[i].alone)
+            common = qci_gcd(model->lays[i].width, common);
+        else if (model->lays[i].width < narrowest)
+            narrowest = model->lays[i].width;
+    }
+    if (!common)
+        common = model->width;
+    if (model->width / common <= ALONE_CELLS)
+        parts = ALONE_CELLS / (model->width / common);
+    while (parts > 1 && common % parts && common / parts > 1)
+        parts--;
+    common /= parts < common ? parts : common;
+    if (model->width / common > ALONE_CELLS)
+        common = model->width / ALONE_CELLS;
+    /* A piece must take a cell at least. */
+    return common < narrowest ? common : narrowest;
+}
+
 static void choose_grid(qci_oracle *oracle)
 {
     const qci_model *model = oracle->model;
     int64_t lines = model->lay_count + 1;
     int64_t top = model->height[model->class_count - 1];
 
-    oracle->unit_x = coarseness(model->width, lines);
+    oracle->unit_x = model->alone_count ? alone_unit(model)
+                                        : coarseness(model->width, lines);
     oracle->cells_x = model->width / oracle->unit_x;
     oracle->unit_y = model->stacks ? coarseness(top, lines) : top + 1;
     oracle->cells_y = top / oracle->unit_y;
@@ -53,6 +84,12 @@ static bool make_room(qci_oracle *oracle)
            oracle->best_walk;
 }
 
+/* Pieces that lie alone, or come in twos and fours, need sections. */
+static bool is_flat(const qci_model *model)
+{
+    return !model->stacks && !model->mixed;
+}
+
 qc_status qci_oracle_create(const qci_model *model, qci_oracle **out,
                             qc_error *err)
 {
@@ -66,8 +103,9 @@ qc_status qci_oracle_create(const qci_model *model, qci_oracle **out,
     choose_grid(oracle);
     if (!make_room(oracle))
         status = qci_no_memory(err);
-    else if (!model->stacks)
-        status = qci_flat_prepare(oracle, err);
+    else
+        status = is_flat(model) ? qci_flat_prepare(oracle, err)
+                                : qci_alone_prepare(oracle, err);
     if (status) {
         qci_oracle_destroy(oracle);
         return status;
@@ -89,6 +127,15 @@ void qci_oracle_destroy(qci_oracle *oracle)
     qci_free(oracle->items);
     qci_free(oracle->first);
     qci_free(oracle->last);
+    qci_free(oracle->alone);
+    qci_free(oracle->alone_first);
+    qci_free(oracle->lean);
+    qci_free(oracle->left_lean);
+    qci_free(oracle->right_lean);
+    qci_free(oracle->path);
+    qci_free(oracle->alone_cells);
+    qci_free(oracle->lane);
+    qci_free(oracle->departed);
     qci_free(oracle->bonus_first);
     qci_free(oracle->held);
     qci_free(oracle->walk);
@@ -105,6 +152,48 @@ int64_t qci_row_worth(const qci_oracle *oracle, int32_t row, int64_t count)
         if (count >= oracle->prices->bonus[b].at)
             worth += oracle->prices->bonus[b].value;
     return worth;
+}
+
+int64_t qci_lay_worth(const qci_oracle *oracle, int32_t lay)
+{
+    const qci_lay *l = &oracle->model->lays[lay];
+
+    return oracle->amortised[l->row] * l->yield;
+}
+
+bool qci_lay_left(const qci_oracle *oracle, int32_t lay)
+{
+    int32_t row = oracle->model->lays[lay].row;
+
+    return oracle->held[row] < oracle->prices->limit[row];
+}
+
+bool qci_walk_on(qci_oracle *oracle)
+{
+    if (++oracle->nodes > oracle->prices->node_limit ||
+        oracle->walk_length == QCI_SEQUENCE_LIMIT)
+        oracle->capped = true;
+    return !oracle->capped;
+}
+
+void qci_walk_put(qci_oracle *oracle, qci_spot *spot, int32_t entry)
+{
+    const qci_lay *lay = &oracle->model->lays[QCI_LAY(entry)];
+    int32_t held = oracle->held[lay->row];
+
+    oracle->held[lay->row] += lay->yield;
+    oracle->walk[oracle->walk_length++] = entry;
+    spot->worth += qci_row_worth(oracle, lay->row, held + lay->yield) -
+                   qci_row_worth(oracle, lay->row, held);
+    spot->promise += qci_lay_worth(oracle, QCI_LAY(entry));
+}
+
+void qci_walk_drop(qci_oracle *oracle)
+{
+    int32_t entry = oracle->walk[--oracle->walk_length];
+    const qci_lay *lay = &oracle->model->lays[QCI_LAY(entry)];
+
+    oracle->held[lay->row] -= lay->yield;
 }
 
 void qci_walk_keep(qci_oracle *oracle, int64_t value)
@@ -135,10 +224,10 @@ static void take_prices(qci_oracle *oracle, const qci_prices *prices)
         oracle->amortised[row] = most;
     }
     oracle->bonus_first[oracle->model->row_count] = b;
-    if (oracle->model->stacks)
-        qci_stack_tables(oracle);
-    else
+    if (is_flat(oracle->model))
         qci_flat_tables(oracle);
+    else
+        qci_stack_tables(oracle);
 }
 
 /* Prices one class; false when `found` asked to stop. */
@@ -150,8 +239,8 @@ static bool price_class(qci_oracle *oracle, int32_t cls, int64_t *best,
     oracle->best_value = oracle->prices->threshold[cls];
     oracle->nodes = 0;
     oracle->capped = false;
-    *best = oracle->model->stacks ? qci_stack_price(oracle, cls)
-                                  : qci_flat_price(oracle, cls);
+    *best = is_flat(oracle->model) ? qci_flat_price(oracle, cls)
+                                   : qci_stack_price(oracle, cls);
     return !oracle->found || found(cls, oracle->best_value, oracle->best_walk,
                                    oracle->best_length, user);
 }

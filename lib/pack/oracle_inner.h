@@ -22,6 +22,18 @@ struct qci_oracle {
     int32_t *items;
     int32_t *first, *last;
     bool shared;
+    /* Lays that lie alone, by class: class k owns alone[alone_first[k]] up to
+     * alone_first[k + 1]. Leans that occur, as an index; lean 0 is the first.
+     * path[a][cell] bounds what lays that lie alone can gain beside an edge of
+     * lean a, where lay i takes alone_cells[a][i] cells. */
+    int32_t *alone, *alone_first;
+    int64_t *lean;
+    int32_t lean_count;
+    int32_t *left_lean, *right_lean; /* per lay: index of its leans */
+    int64_t *path;
+    int64_t *alone_cells;
+    int32_t *lane; /* per lean pair: last lay in the walk; canonical order */
+    int32_t *departed; /* per lean: how often the walk has gone on from it */
     /* Stack: the class priced last, and what was found for it. */
     int32_t last_class;
     int64_t last_best;
@@ -51,5 +63,38 @@ qc_status qci_flat_prepare(qci_oracle *oracle, qc_error *err);
 
 int64_t qci_stack_price(qci_oracle *oracle, int32_t cls);
 void qci_stack_tables(qci_oracle *oracle);
+
+/* Less than any value, and safe to add values to. */
+#define QCI_NEVER (INT64_MIN / 4)
+
+/* A walk stands at lay `open` (the opener of the section in hand), with `width`
+ * left beside it and `rest` left above it, or beside an edge of lean `lean`.
+ * `worth` is what the pieces are worth; `promise` is that with gains shared
+ * out, as the tables count. */
+typedef struct qci_spot {
+    int32_t open;
+    int32_t lean;
+    int64_t width, rest;
+    int64_t worth, promise;
+} qci_spot;
+
+/* What one of a lay is worth at most. */
+int64_t qci_lay_worth(const qci_oracle *oracle, int32_t lay);
+bool qci_lay_left(const qci_oracle *oracle, int32_t lay);
+/* Counts a node of the walk; false when it is at its limit. */
+bool qci_walk_on(qci_oracle *oracle);
+/* Adds a lay to the walk and to the spot's worth; takes it off again. */
+void qci_walk_put(qci_oracle *oracle, qci_spot *spot, int32_t entry);
+void qci_walk_drop(qci_oracle *oracle);
+
+/* Lays that lie alone: a path over (position, lean). */
+qc_status qci_alone_prepare(qci_oracle *oracle, qc_error *err);
+bool qci_alone_any(const qci_oracle *oracle, int32_t cls);
+/* Fills path[] for a class. */
+void qci_alone_table(qci_oracle *oracle, int32_t cls);
+/* Walks on from a spot with lays that lie alone, in the class of the table. */
+void qci_alone_walk(qci_oracle *oracle, qci_spot spot, int32_t cls);
+/* Line of the table for an edge of lean index `lean`. */
+int64_t *qci_alone_line(const qci_oracle *oracle, int32_t lean);
 
 #endif

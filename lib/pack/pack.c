@@ -110,6 +110,12 @@ static qc_status solve_lengths(job *j, qc_error *err)
     return status;
 }
 
+static qc_status too_long(qc_error *err)
+{
+    return qci_fail(err, QC_STATUS_INVALID, (qci_place){"fabrics", NULL}, NULL,
+                    "%s", "more fabric than the longest length allowed");
+}
+
 static void fill_levels(job *j)
 {
     for (size_t i = 0; i < j->demand->goal_count; i++) {
@@ -125,12 +131,6 @@ static void fill_levels(job *j)
         level->outcome = level->value == level->bound ? QC_OUTCOME_OPTIMAL
                                                       : QC_OUTCOME_FEASIBLE;
     }
-}
-
-static qc_status too_long(qc_error *err)
-{
-    return qci_fail(err, QC_STATUS_INVALID, (qci_place){"fabrics", NULL}, NULL,
-                    "%s", "more fabric than the longest length allowed");
 }
 
 /* One set-up, unless it is proved that one is too few. */
@@ -153,6 +153,9 @@ static qc_status solve(job *j, qc_error *err)
 
     if (status)
         return status;
+    j->packing->hand_method = qci_hand_method(j->demand, j->model);
+    if (j->packing->hand_method < 0)
+        return too_long(err);
     j->bound = qci_bound_area(j->model);
     begin_phase(j, LENGTH_SHARE);
     status = qci_master_create(j->model, &j->phase, &j->master, err);
@@ -192,10 +195,7 @@ qc_status qci_pack(const qci_demand *demand, const qci_watch *watch,
     j.packing = qci_calloc(1, sizeof *j.packing);
     if (!j.packing)
         return qci_no_memory(err);
-    j.packing->hand_method = qci_hand_method(demand);
-    if (j.packing->hand_method < 0)
-        status = too_long(err);
-    else if (demand->row_count)
+    if (demand->row_count)
         status = solve(&j, err);
     else
         fill_empty(demand, j.packing);

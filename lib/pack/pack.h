@@ -58,7 +58,8 @@ typedef struct qci_watch {
 
 /* Packs one fabric. Must run between qci_mip_thread_begin() and _end().
  * Pieces cut equal the demand exactly, but where a row's forms yield several
- * pieces: then fewer than the most that one yields may be too many. Deterministic unless the watch ends it.
+ * pieces: then fewer than the most that one yields may be too many.
+ * Deterministic unless the watch ends it.
  * @return QC_STATUS_OK (also when ended early, with honest bounds),
  *         QC_STATUS_CANCELLED (before any packing), QC_STATUS_NO_MEMORY,
  *         QC_STATUS_INVALID (fabric beyond QC_LENGTH_MAX), QC_STATUS_SOLVER. */
@@ -68,10 +69,10 @@ void qci_packing_destroy(qci_packing *packing);
 
 /* Straight cuts that `repeat` strips of these sections take, layered `layers`
  * at a time (paired ones at most the next even number below): the strip cuts,
- * then per pile the squared end and one cut per wedge before a section, section,
- * split, trim and corner. A section that ends at the usable width is cut off
- * too, from the selvage. The last split is not made when the stack fills the
- * strip. The cut order makes exactly these cuts. */
+ * then per pile the squared end and one cut per wedge before a section,
+ * section, split, trim and corner. A section that ends at the usable width is
+ * cut off too, from the selvage. The last split is not made when the stack
+ * fills the strip. The cut order makes exactly these cuts. */
 int64_t qci_strip_cuts(const qci_demand *demand, const qci_strip *strip);
 
 /* Straight cuts corner to corner: each row's squares are piled `layers` deep,

@@ -18,14 +18,16 @@ static void count_rows(const qci_model *model, qci_pattern *pattern)
 {
     int32_t n = 0;
 
-    for (int32_t i = 0; i < pattern->length; i++)
-        pattern->rows[i] =
-            (qci_count){model->lays[QCI_LAY(pattern->sequence[i])].row, 1};
+    for (int32_t i = 0; i < pattern->length; i++) {
+        const qci_lay *lay = &model->lays[QCI_LAY(pattern->sequence[i])];
+
+        pattern->rows[i] = (qci_count){lay->row, lay->yield};
+    }
     qsort(pattern->rows, (size_t)pattern->length, sizeof *pattern->rows,
           compare_rows);
     for (int32_t i = 0; i < pattern->length; i++) {
         if (n && pattern->rows[n - 1].row == pattern->rows[i].row)
-            pattern->rows[n - 1].count++;
+            pattern->rows[n - 1].count += pattern->rows[i].count;
         else
             pattern->rows[n++] = pattern->rows[i];
     }

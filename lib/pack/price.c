@@ -24,6 +24,7 @@ typedef qci_wide wide;
 static double most_pieces(const qci_model *model)
 {
     int64_t narrow = INT64_MAX, low = INT64_MAX;
+    int32_t most = 1;
     int64_t top = model->height[model->class_count - 1];
 
     for (int32_t i = 0; i < model->lay_count; i++) {
@@ -31,8 +32,10 @@ static double most_pieces(const qci_model *model)
             narrow = model->lays[i].width;
         if (model->lays[i].height < low)
             low = model->lays[i].height;
+        if (model->lays[i].yield > most)
+            most = model->lays[i].yield;
     }
-    return (double)(model->width / narrow) *
+    return (double)(model->width / narrow) * most *
            (model->stacks ? (double)(top / low) : 1.0);
 }
 

@@ -8,6 +8,7 @@
 #include "base/alloc.h"
 #include "base/error.h"
 #include "pack/deal.h"
+#include "pack/pair.h"
 #include "pack/sections.h"
 
 qc_length qci_result_used(const qci_demand *demand, const qci_model *model,
@@ -78,6 +79,21 @@ static int64_t others_take(const dealing *d, size_t at, int32_t row)
     return sum;
 }
 
+/* What leaving out one cloth of the row leaves out at least. */
+static int32_t least_yield(const qci_model *model, const qci_pattern *pattern,
+                           int32_t row)
+{
+    int32_t least = 0;
+
+    for (int32_t i = 0; i < pattern->length; i++) {
+        const qci_lay *lay = &model->lays[QCI_LAY(pattern->sequence[i])];
+
+        if (lay->row == row && (!least || lay->yield < least))
+            least = lay->yield;
+    }
+    return least;
+}
+
 /* A use leaves pieces out of one strip, and out of more only where the uses
  * after it could not take the rest in one strip each. */
 static void choose_drop(dealing *d, size_t at)
@@ -95,6 +111,7 @@ static void choose_drop(dealing *d, size_t at)
             drop = d->surplus[row];
         if (drop > each * use->times)
             drop = each * use->times;
+        drop -= drop % least_yield(d->deal->model, use->pattern, row);
         d->drop[row] = drop;
         d->surplus[row] -= drop;
     }
@@ -108,10 +125,11 @@ static int32_t cut_quota(dealing *d, const qci_pattern *pattern)
     int32_t n = pattern->length, kept = 0, opens = 0;
 
     for (int32_t i = n - 1; i >= 0; i--) {
-        int32_t row = model->lays[QCI_LAY(pattern->sequence[i])].row;
-        bool out = d->quota[row] > 0;
+        const qci_lay *lay = &model->lays[QCI_LAY(pattern->sequence[i])];
+        bool out = d->quota[lay->row] >= lay->yield;
 
-        d->quota[row] -= out;
+        if (out)
+            d->quota[lay->row] -= lay->yield;
         d->sequence[i] = out ? -1 : QCI_LAY(pattern->sequence[i]);
     }
     for (int32_t i = 0; i < n; i++) {
@@ -248,6 +266,8 @@ qc_status qci_result_build(const qci_demand *demand, const qci_model *model,
         status = deal_all(&deal, &sorted, err);
     qci_deal_end(&deal, status ? NULL : packing);
     qci_solution_clear(&sorted);
+    if (!status)
+        status = qci_pair_strips(demand, packing, err);
     if (status)
         return status;
     packing->used = 0;
@@ -271,7 +291,7 @@ void qci_result_clear(qci_packing *packing)
 
 static int64_t count_cuts(const qci_demand *demand, const qci_packing *packing)
 {
-    int64_t cuts = qci_diagonal_cuts(demand);
+    int64_t cuts = qci_diagonal_cuts(demand, packing);
 
     if (packing->strip_count && demand->square_up)
         cuts++;

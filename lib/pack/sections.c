@@ -18,14 +18,53 @@ qc_length qci_section_width(const qci_demand *demand,
     return width;
 }
 
+static qc_length wedge(qc_length a, qc_length b)
+{
+    return (a < b ? b - a : a - b) / 2;
+}
+
+static const qci_form *first_form(const qci_demand *demand,
+                                  const qci_section *section)
+{
+    return &demand->forms[section->stacks[0].form];
+}
+
+/* The lean that the last of equal sections ends with. */
+static qc_length end_lean(const qci_form *form, const qci_section *section)
+{
+    return section->alternate && section->count % 2 == 0 ? form->left
+                                                         : form->right;
+}
+
 qc_length qci_sections_width(const qci_demand *demand, const qci_strip *strip)
 {
-    qc_length width = 0;
+    qc_length width = 0, lean = 0;
 
-    for (size_t i = 0; i < strip->section_count; i++)
-        width += strip->sections[i].count *
-                 qci_section_width(demand, &strip->sections[i]);
-    return width;
+    for (size_t i = 0; i < strip->section_count; i++) {
+        const qci_section *section = &strip->sections[i];
+        const qci_form *form = first_form(demand, section);
+
+        width += wedge(lean, form->left) +
+                 section->count * qci_section_width(demand, section);
+        lean = end_lean(form, section);
+    }
+    return width + wedge(lean, 0);
+}
+
+/* Wedges that are cut off before sections; what lies behind the last is not. */
+static int64_t wedge_cuts(const qci_demand *demand, const qci_strip *strip)
+{
+    int64_t cuts = 0;
+    qc_length lean = 0;
+
+    for (size_t i = 0; i < strip->section_count; i++) {
+        const qci_section *section = &strip->sections[i];
+        const qci_form *form = first_form(demand, section);
+
+        cuts += lean != form->left;
+        lean = end_lean(form, section);
+    }
+    return cuts;
 }
 
 /* By size, so that the order of the job's pieces decides only between pieces of
@@ -44,6 +83,8 @@ static int compare_forms(const qci_demand *demand, int32_t a, int32_t b)
 static int compare_stacks(const qci_demand *demand, const qci_section *a,
                           const qci_section *b)
 {
+    if (a->alternate != b->alternate)
+        return a->alternate ? 1 : -1;
     for (int32_t i = 0; i < a->stack_count && i < b->stack_count; i++) {
         const qci_stack *p = &a->stacks[i], *q = &b->stacks[i];
 
@@ -54,6 +95,52 @@ static int compare_stacks(const qci_demand *demand, const qci_section *a,
     }
     return (a->stack_count < b->stack_count) -
            (a->stack_count > b->stack_count);
+}
+
+static bool lies_alone(const qci_form *form)
+{
+    return form->left || form->right || form->corners;
+}
+
+/* The form of the same row and shape turned by half. */
+static bool is_turned(const qci_form *a, const qci_form *b)
+{
+    return a->row == b->row && a->width == b->width && a->height == b->height &&
+           a->left == b->right && a->right == b->left && a->left != a->right &&
+           a->base == b->base && a->mirrored == b->mirrored &&
+           a->turn != b->turn && (a->turn + b->turn) % 2 == 0;
+}
+
+/* Takes a run of which every second section is turned, from `from` on, as one;
+ * returns how many sections it has, 1 when it is none. */
+static size_t turned_run(const qci_demand *demand, const qci_section *sections,
+                         size_t from, size_t count)
+{
+    size_t n = 1;
+
+    while (from + n < count &&
+           is_turned(first_form(demand, &sections[from + n - 1]),
+                     first_form(demand, &sections[from + n])))
+        n++;
+    return n;
+}
+
+/* Sections that lie alone keep their order; every run of turned ones becomes
+ * one. Returns how many are left of those from `from` on. */
+static size_t join_turned(const qci_demand *demand, qci_section *sections,
+                          size_t from, size_t count)
+{
+    size_t n = from;
+
+    for (size_t i = from, run; i < count; i += run) {
+        run = turned_run(demand, sections, i, count);
+        sections[n] = sections[i];
+        for (size_t k = 1; k < run; k++)
+            qci_free(sections[i + k].stacks);
+        sections[n].alternate = run > 1;
+        sections[n++].count = (int32_t)run;
+    }
+    return n;
 }
 
 /* Widest first; sections of the same width by what they hold. */
@@ -78,13 +165,22 @@ static void sort_sections(const qci_demand *demand, qci_section *sections,
     }
 }
 
+/* Nothing is lost between a section and one like it after it. */
+static bool fits_on(const qci_demand *demand, const qci_section *section)
+{
+    const qci_form *form = first_form(demand, section);
+
+    return !section->alternate && form->left == form->right;
+}
+
 static size_t join_equal(const qci_demand *demand, qci_section *sections,
                          size_t count)
 {
     size_t n = 0;
 
     for (size_t i = 0; i < count; i++) {
-        if (n && !compare_stacks(demand, &sections[n - 1], &sections[i])) {
+        if (n && fits_on(demand, &sections[i]) &&
+            !compare_stacks(demand, &sections[n - 1], &sections[i])) {
             sections[n - 1].count += sections[i].count;
             qci_free(sections[i].stacks);
         } else {
@@ -117,7 +213,7 @@ qc_status qci_sections_make(const qci_demand *demand, const int32_t *forms,
                             qc_error *err)
 {
     qci_section *sections = qci_calloc((size_t)length, sizeof *sections);
-    size_t n = 0;
+    size_t n = 0, square = 0;
 
     if (!sections)
         return qci_no_memory(err);
@@ -131,10 +227,33 @@ qc_status qci_sections_make(const qci_demand *demand, const int32_t *forms,
         }
         n++;
     }
-    sort_sections(demand, sections, n);
+    while (square < n && !lies_alone(first_form(demand, &sections[square])))
+        square++;
+    sort_sections(demand, sections, square);
+    n = join_turned(demand, sections, square, n);
     *count = join_equal(demand, sections, n);
     *out = sections;
     return QC_STATUS_OK;
+}
+
+qci_section *qci_sections_copy(const qci_section *sections, size_t count)
+{
+    qci_section *copy = qci_copy(sections, count, sizeof *sections);
+
+    if (!copy)
+        return NULL;
+    for (size_t i = 0; i < count; i++)
+        copy[i].stacks = NULL;
+    for (size_t i = 0; i < count; i++) {
+        copy[i].stacks =
+            qci_copy(sections[i].stacks, (size_t)sections[i].stack_count,
+                     sizeof *sections[i].stacks);
+        if (!copy[i].stacks) {
+            qci_sections_destroy(copy, count);
+            return NULL;
+        }
+    }
+    return copy;
 }
 
 void qci_sections_destroy(qci_section *sections, size_t count)
@@ -144,6 +263,14 @@ void qci_sections_destroy(qci_section *sections, size_t count)
     qci_free(sections);
 }
 
+static bool is_part(const qci_demand *demand, qci_section part,
+                    const qci_section *whole)
+{
+    if (part.count == 1) /* one of them is not turned against another */
+        part.alternate = whole->alternate;
+    return !compare_stacks(demand, &part, whole) && part.count <= whole->count;
+}
+
 bool qci_sections_within(const qci_demand *demand, const qci_strip *part,
                          const qci_strip *whole)
 {
@@ -151,9 +278,7 @@ bool qci_sections_within(const qci_demand *demand, const qci_strip *part,
         bool found = false;
 
         for (size_t j = 0; j < whole->section_count && !found; j++)
-            found = !compare_stacks(demand, &part->sections[i],
-                                    &whole->sections[j]) &&
-                    part->sections[i].count <= whole->sections[j].count;
+            found = is_part(demand, part->sections[i], &whole->sections[j]);
         if (!found)
             return false;
     }
@@ -167,6 +292,8 @@ static int64_t section_cuts(const qci_demand *demand, const qci_strip *strip,
     qc_length width = qci_section_width(demand, section), height = 0;
     int64_t cuts = 0;
 
+    if (lies_alone(first_form(demand, section)))
+        return first_form(demand, section)->corners;
     for (int32_t i = 0; i < section->stack_count; i++) {
         const qci_form *form = &demand->forms[section->stacks[i].form];
         int32_t count = section->stacks[i].count;
@@ -179,21 +306,50 @@ static int64_t section_cuts(const qci_demand *demand, const qci_strip *strip,
 
 int64_t qci_strip_cuts(const qci_demand *demand, const qci_strip *strip)
 {
-    int64_t piles = (strip->repeat + demand->layers - 1) / demand->layers;
-    int64_t cuts = 1;
+    int64_t layers = demand->layers;
+    int64_t cuts = 1 + wedge_cuts(demand, strip), piles;
 
+    if (strip->paired)
+        layers -= layers % 2;
+    piles = (strip->repeat + layers - 1) / layers;
     for (size_t i = 0; i < strip->section_count; i++)
         cuts += strip->sections[i].count *
                 (1 + section_cuts(demand, strip, &strip->sections[i]));
     return strip->repeat + piles * cuts;
 }
 
-int64_t qci_diagonal_cuts(const qci_demand *demand)
+/* Cloths of a row in a strip that each yield several pieces; *each is how
+ * many. */
+static int64_t squares_in(const qci_demand *demand, const qci_strip *strip,
+                          int32_t row, int32_t *each)
+{
+    int64_t n = 0;
+
+    for (size_t i = 0; i < strip->section_count; i++)
+        for (int32_t k = 0; k < strip->sections[i].stack_count; k++) {
+            const qci_stack *stack = &strip->sections[i].stacks[k];
+            const qci_form *form = &demand->forms[stack->form];
+
+            if (form->row != row || form->yields == 1)
+                continue;
+            n += (int64_t)strip->sections[i].count * stack->count;
+            *each = form->yields;
+        }
+    return n;
+}
+
+int64_t qci_diagonal_cuts(const qci_demand *demand, const qci_packing *packing)
 {
     int64_t cuts = 0;
 
-    for (size_t row = 0; row < demand->row_count; row++)
-        cuts += (demand->count[row] + demand->layers - 1) / demand->layers *
-                (demand->yield[row] / 2);
+    for (int32_t row = 0; row < (int32_t)demand->row_count; row++) {
+        int64_t squares = 0;
+        int32_t each = 1;
+
+        for (size_t i = 0; i < packing->strip_count; i++)
+            squares += packing->strips[i].repeat *
+                       squares_in(demand, &packing->strips[i], row, &each);
+        cuts += (squares + demand->layers - 1) / demand->layers * (each / 2);
+    }
     return cuts;
 }

@@ -9,6 +9,8 @@
 qc_status qci_sections_make(const qci_demand *demand, const int32_t *forms,
                             int32_t length, qci_section **out, size_t *count,
                             qc_error *err);
+/* NULL when memory is out. */
+qci_section *qci_sections_copy(const qci_section *sections, size_t count);
 void qci_sections_destroy(qci_section *sections, size_t count);
 
 /* Width of one section; of all sections of a strip. */

@@ -18,6 +18,9 @@
 /* Multiples tried for the first pattern of several, and gathered for choice. */
 #define TIMES_LIMIT 16
 #define TIMES_ROOM 256
+/* Areas are counted in quarters, so that those of a square's triangles are
+ * whole. */
+#define QUARTERS 4
 /* Uses taken out at once. */
 #define GROUP_LIMIT 4
 
@@ -26,7 +29,7 @@ typedef struct reducer {
     const qci_model *model;
     int64_t cap;
     int32_t calls;  /* pricings left */
-    int64_t *area;  /* per row: of one piece */
+    int64_t *area;  /* per row: the least that one piece takes, in quarters */
     int64_t *limit; /* per row: scratch of one pricing */
     int64_t *threshold;
     int64_t *nothing;    /* per row: 0 */
@@ -48,9 +51,13 @@ static bool begin(reducer *r, qci_master *master, int64_t cap, int32_t calls)
     r->share = qci_calloc((size_t)model->row_count, sizeof *r->share);
     if (!r->area || !r->limit || !r->threshold || !r->nothing || !r->share)
         return false;
-    for (int32_t i = 0; i < model->lay_count; i++)
-        r->area[model->lays[i].row] =
-            model->lays[i].width * model->lays[i].height;
+    for (int32_t i = 0; i < model->lay_count; i++) {
+        const qci_lay *lay = &model->lays[i];
+        int64_t area = QUARTERS / lay->yield * lay->width * lay->height;
+
+        if (!r->area[lay->row] || area < r->area[lay->row])
+            r->area[lay->row] = area;
+    }
     return true;
 }
 
@@ -112,7 +119,7 @@ static qci_pattern *one_pattern(reducer *r, const int64_t *left, int64_t times,
         r->limit[row] = (left[row] + times - 1) / times;
         area += (qci_wide)r->limit[row] * r->area[row];
     }
-    if (area > (qci_wide)model->width * model->height[cls])
+    if (area > (qci_wide)QUARTERS * model->width * model->height[cls])
         return NULL;
     found = fullest(r, cls, (int64_t)area - 1, &bound);
     if (!found && bound >= (int64_t)area)
@@ -165,9 +172,12 @@ static int64_t most_across(const reducer *r, int32_t row)
     int64_t most = 1;
 
     for (int32_t i = 0; i < r->model->lay_count; i++)
-        if (r->model->lays[i].row == row &&
-            r->model->width / r->model->lays[i].width > most)
-            most = r->model->width / r->model->lays[i].width;
+        if (r->model->lays[i].row == row && r->model->width /
+                                                    r->model->lays[i].width *
+                                                    r->model->lays[i].yield >
+                                                most)
+            most = r->model->width / r->model->lays[i].width *
+                   r->model->lays[i].yield;
     return most;
 }
 
@@ -203,7 +213,7 @@ static bool cover_from(reducer *r, const int64_t *left, int64_t room,
                        qci_solution *out)
 {
     const qci_model *model = r->model;
-    int64_t strip = model->width * model->height[cls], bound;
+    int64_t strip = QUARTERS * model->width * model->height[cls], bound;
     int64_t *rest;
     qci_pattern *p;
     bool done = false;
@@ -375,7 +385,7 @@ static bool none_shares(reducer *r, int32_t cls, int64_t times)
                          .bonus_count = model->row_count,
                          .threshold = r->threshold,
                          .node_limit = 3000};
-    int64_t area = 0, room = model->width * model->height[cls];
+    int64_t area = 0, room = QUARTERS * model->width * model->height[cls];
 
     if (!times)
         return true;

@@ -10,9 +10,6 @@
 #include "base/wide.h"
 #include "pack/oracle_inner.h"
 
-/* Less than any value, and safe to add values to. */
-#define NEVER (INT64_MIN / 4)
-
 static int64_t *across(const qci_oracle *oracle, int32_t lay)
 {
     return oracle->across + (int64_t)lay * (oracle->cells_x + 1);
@@ -25,19 +22,21 @@ static int64_t *up(const qci_oracle *oracle, int32_t lay)
 
 static bool must_fill(const qci_oracle *oracle)
 {
-    return !oracle->model->trim && oracle->unit_y == 1;
+    return oracle->model->exact && oracle->unit_y == 1;
 }
 
-static int64_t piece_value(const qci_oracle *oracle, int32_t lay)
+/* Lays that may stand in a section come first. */
+static int32_t stacked_count(const qci_oracle *oracle)
 {
-    return oracle->amortised[oracle->model->lays[lay].row];
+    return oracle->model->lay_count - oracle->model->alone_count;
 }
 
 /* Most pieces of a lay in one stack. */
 static int64_t most_up(const qci_oracle *oracle, const qci_lay *lay)
 {
     const qci_model *model = oracle->model;
-    int64_t limit = oracle->prices->limit[lay->row];
+    int64_t limit =
+        (oracle->prices->limit[lay->row] + lay->yield - 1) / lay->yield;
     int64_t room = model->height[model->class_count - 1] / lay->height;
 
     return room < limit ? room : limit;
@@ -52,7 +51,7 @@ static void add_up(const qci_oracle *oracle, int32_t lay, const int64_t *from,
 {
     int64_t cells = oracle->model->lays[lay].height / oracle->unit_y;
     int64_t limit = most_up(oracle, &oracle->model->lays[lay]);
-    int64_t value = piece_value(oracle, lay);
+    int64_t value = qci_lay_worth(oracle, lay);
 
     for (int64_t y = 0; y <= oracle->cells_y; y++) {
         to[y] = from[y];
@@ -65,21 +64,24 @@ static void add_up(const qci_oracle *oracle, int32_t lay, const int64_t *from,
 
 void qci_stack_tables(qci_oracle *oracle)
 {
-    int32_t n = oracle->model->lay_count;
+    int32_t n = stacked_count(oracle);
     int64_t *end = up(oracle, n);
 
     oracle->last_class = -2; /* none yet */
     for (int64_t y = 0; y <= oracle->cells_y; y++)
-        end[y] = y && must_fill(oracle) ? NEVER : 0;
+        end[y] = y && must_fill(oracle) ? QCI_NEVER : 0;
     for (int32_t i = n - 1; i >= 0; i--)
         add_up(oracle, i, up(oracle, i + 1), up(oracle, i));
 }
 
 static bool usable(const qci_oracle *oracle, int32_t lay, int64_t height)
 {
-    const qci_lay *l = &oracle->model->lays[lay];
+    const qci_model *model = oracle->model;
+    const qci_lay *l = &model->lays[lay];
+    bool fits = model->trim || model->stacks ? l->height <= height
+                                             : l->height == height;
 
-    return l->height <= height && l->width <= oracle->model->width &&
+    return fits && l->width <= model->width &&
            oracle->prices->limit[l->row] > 0;
 }
 
@@ -90,8 +92,10 @@ static int64_t section_worth(const qci_oracle *oracle, int32_t lay,
     int64_t own = oracle->model->lays[lay].height;
 
     if (!usable(oracle, lay, height))
-        return NEVER;
-    return piece_value(oracle, lay) +
+        return QCI_NEVER;
+    if (!oracle->model->stacks)
+        return qci_lay_worth(oracle, lay);
+    return qci_lay_worth(oracle, lay) +
            up(oracle, lay)[(height - own) / oracle->unit_y];
 }
 
@@ -121,7 +125,7 @@ static bool fill_sections(const qci_oracle *oracle, int64_t height)
 {
     bool changed = false;
 
-    for (int32_t i = 0; i < oracle->model->lay_count; i++) {
+    for (int32_t i = 0; i < stacked_count(oracle); i++) {
         int64_t worth = section_worth(oracle, i, height);
 
         changed = changed || worth != oracle->section[i];
@@ -130,88 +134,66 @@ static bool fill_sections(const qci_oracle *oracle, int64_t height)
     return changed;
 }
 
-static void fill(const qci_oracle *oracle)
+/* What lies alone comes after all else. */
+static void fill(qci_oracle *oracle, int32_t cls)
 {
-    int64_t *end = across(oracle, oracle->model->lay_count);
+    int64_t *end = across(oracle, stacked_count(oracle));
+    bool alone = qci_alone_any(oracle, cls);
 
+    if (alone)
+        qci_alone_table(oracle, cls);
     for (int64_t x = 0; x <= oracle->cells_x; x++)
-        end[x] = 0;
-    for (int32_t i = oracle->model->lay_count - 1; i >= 0; i--)
+        end[x] = alone ? qci_alone_line(oracle, 0)[x] : 0;
+    for (int32_t i = stacked_count(oracle) - 1; i >= 0; i--)
         add_across(oracle, i);
 }
 
-/* A walk stands at lay `open` (the opener of the section in hand), with `width`
- * left beside it and `rest` left above it. `worth` is what the pieces are
- * worth; `promise` is that with gains shared out, as the tables count. */
-typedef struct place {
-    int32_t open;
-    int64_t width, rest;
-    int64_t worth, promise;
-} place;
-
-static void next_section(qci_oracle *oracle, place p, int64_t height);
-static void next_piece(qci_oracle *oracle, place p, int32_t from,
-                       int64_t height);
-
-static bool may_go_on(qci_oracle *oracle)
-{
-    if (++oracle->nodes > oracle->prices->node_limit ||
-        oracle->walk_length == QCI_SEQUENCE_LIMIT)
-        oracle->capped = true;
-    return !oracle->capped;
-}
-
-static bool has_left(const qci_oracle *oracle, int32_t lay)
-{
-    int32_t row = oracle->model->lays[lay].row;
-
-    return oracle->held[row] < oracle->prices->limit[row];
-}
+static void next_section(qci_oracle *oracle, qci_spot p, int32_t cls);
+static void next_piece(qci_oracle *oracle, qci_spot p, int32_t from,
+                       int32_t cls);
 
 /* Adds a piece to the walk, goes on from there, and takes it off again. */
-static void put(qci_oracle *oracle, place p, int32_t lay, bool opens,
-                int64_t height)
+static void put(qci_oracle *oracle, qci_spot p, int32_t lay, bool opens,
+                int32_t cls)
 {
     const qci_lay *l = &oracle->model->lays[lay];
-    int32_t held = oracle->held[l->row]++;
 
-    p.worth += qci_row_worth(oracle, l->row, held + 1) -
-               qci_row_worth(oracle, l->row, held);
-    p.promise += piece_value(oracle, lay);
+    qci_walk_put(oracle, &p, lay | (opens ? QCI_OPEN : 0));
     if (opens) {
         p.open = lay;
         p.width -= l->width;
-        p.rest = height;
+        p.rest = oracle->model->height[cls];
     }
     p.rest -= l->height;
-    oracle->walk[oracle->walk_length++] = lay | (opens ? QCI_OPEN : 0);
-    next_piece(oracle, p, lay, height);
-    oracle->walk_length--;
-    oracle->held[l->row]--;
+    if (oracle->model->stacks)
+        next_piece(oracle, p, lay, cls);
+    else
+        next_section(oracle, p, cls);
+    qci_walk_drop(oracle);
 }
 
-static int64_t opening_bound(const qci_oracle *oracle, const place *p,
+static int64_t opening_bound(const qci_oracle *oracle, const qci_spot *p,
                              int32_t lay)
 {
     const qci_lay *l = &oracle->model->lays[lay];
 
-    if (oracle->section[lay] <= NEVER / 2 || l->width > p->width ||
-        !has_left(oracle, lay))
-        return NEVER;
+    if (oracle->section[lay] <= QCI_NEVER / 2 || l->width > p->width ||
+        !qci_lay_left(oracle, lay))
+        return QCI_NEVER;
     return p->promise + oracle->section[lay] +
            across(oracle, lay)[(p->width - l->width) / oracle->unit_x];
 }
 
-static void next_section(qci_oracle *oracle, place p, int64_t height)
+static void next_section(qci_oracle *oracle, qci_spot p, int32_t cls)
 {
-    int32_t n = oracle->model->lay_count, first = -1;
+    int32_t n = stacked_count(oracle), first = -1;
     int64_t most = oracle->best_value;
 
     if (p.worth > oracle->best_value)
         qci_walk_keep(oracle, p.worth);
     if (p.promise + across(oracle, p.open)[p.width / oracle->unit_x] <=
             oracle->best_value ||
-        !may_go_on(oracle))
+        !qci_walk_on(oracle))
         return;
     for (int32_t i = p.open; i < n; i++) {
         int64_t bound = opening_bound(oracle, &p, i);
@@ -222,35 +204,37 @@ static void next_section(qci_oracle *oracle, place p, int64_t height)
         }
     }
     if (first >= 0)
-        put(oracle, p, first, true, height);
+        put(oracle, p, first, true, cls);
     for (int32_t i = p.open; i < n && !oracle->capped; i++)
         if (i != first && opening_bound(oracle, &p, i) > oracle->best_value)
-            put(oracle, p, i, true, height);
+            put(oracle, p, i, true, cls);
+    if (!oracle->capped)
+        qci_alone_walk(oracle, p, cls);
 }
 
-static int64_t stacking_bound(const qci_oracle *oracle, const place *p,
+static int64_t stacking_bound(const qci_oracle *oracle, const qci_spot *p,
                               int32_t lay)
 {
     const qci_lay *l = &oracle->model->lays[lay];
 
-    if (l->height > p->rest || !has_left(oracle, lay))
-        return NEVER;
-    return p->promise + piece_value(oracle, lay) +
+    if (l->height > p->rest || !qci_lay_left(oracle, lay))
+        return QCI_NEVER;
+    return p->promise + qci_lay_worth(oracle, lay) +
            up(oracle, lay)[(p->rest - l->height) / oracle->unit_y] +
            across(oracle, p->open)[p->width / oracle->unit_x];
 }
 
-static void next_piece(qci_oracle *oracle, place p, int32_t from,
-                       int64_t height)
+static void next_piece(qci_oracle *oracle, qci_spot p, int32_t from,
+                       int32_t cls)
 {
-    int32_t n = oracle->model->lay_count, first = -1;
+    int32_t n = stacked_count(oracle), first = -1;
     int64_t most = oracle->best_value;
     bool may_close = oracle->model->trim || p.rest == 0;
 
     if (p.promise + up(oracle, from)[p.rest / oracle->unit_y] +
                 across(oracle, p.open)[p.width / oracle->unit_x] <=
             oracle->best_value ||
-        !may_go_on(oracle))
+        !qci_walk_on(oracle))
         return;
     for (int32_t i = from; i < n; i++) {
         int64_t bound = stacking_bound(oracle, &p, i);
@@ -261,12 +245,12 @@ static void next_piece(qci_oracle *oracle, place p, int32_t from,
         }
     }
     if (first >= 0)
-        put(oracle, p, first, false, height);
+        put(oracle, p, first, false, cls);
     for (int32_t i = from; i < n && !oracle->capped; i++)
         if (i != first && stacking_bound(oracle, &p, i) > oracle->best_value)
-            put(oracle, p, i, false, height);
+            put(oracle, p, i, false, cls);
     if (may_close && !oracle->capped)
-        next_section(oracle, p, height);
+        next_section(oracle, p, cls);
 }
 
 /* The width filled with the section worth most for its width: above what any
@@ -276,7 +260,9 @@ static int64_t fractional_worth(const qci_oracle *oracle)
     int64_t width = oracle->model->width, worth = 0, per = 1;
 
     for (int32_t i = 0; i < oracle->model->lay_count; i++) {
-        int64_t gain = oracle->section[i], w = oracle->model->lays[i].width;
+        int64_t w = oracle->model->lays[i].width;
+        int64_t gain = oracle->model->lays[i].alone ? qci_lay_worth(oracle, i)
+                                                    : oracle->section[i];
 
         if (gain > 0 && (qci_wide)gain * per > (qci_wide)worth * w) {
             worth = gain;
@@ -294,7 +280,8 @@ static bool goes_on(const qci_oracle *oracle, int32_t cls)
     const int64_t *threshold = oracle->prices->threshold;
 
     return oracle->model->trim && cls == oracle->last_class + 1 &&
-           threshold[cls] >= threshold[cls - 1];
+           threshold[cls] >= threshold[cls - 1] &&
+           !qci_alone_any(oracle, cls) && !qci_alone_any(oracle, cls - 1);
 }
 
 int64_t qci_stack_price(qci_oracle *oracle, int32_t cls)
@@ -313,12 +300,12 @@ int64_t qci_stack_price(qci_oracle *oracle, int32_t cls)
     if (oracle->last_best <= oracle->best_value)
         return oracle->last_best;
     if (!same)
-        fill(oracle);
+        fill(oracle, cls);
     promise = across(oracle, 0)[oracle->cells_x];
     oracle->last_best = promise;
     if (promise <= oracle->best_value)
         return promise;
-    next_section(oracle, (place){0, oracle->model->width, 0, 0, 0}, height);
+    next_section(oracle, (qci_spot){.width = oracle->model->width}, cls);
     oracle->last_walked = !oracle->capped && oracle->best_value < promise;
     if (oracle->last_walked)
         oracle->last_best = oracle->best_value;

@@ -1,0 +1,246 @@
+/* Pieces that lie alone in a section, because their sides slant or they are
+ * trimmed to an outline: a path over (position, lean).
+ *
+ * They lie only in strips of their own height, after all square sections, since
+ * squares among them save nothing. Beside an edge of lean a, a lay whose first
+ * side leans l takes its width and |a - l| in halved leans; at the strip's end
+ * the edge counts as lean 0. path[a][x] bounds what can still be gained beside
+ * such an edge in x cells of width, every lay as often as it fits; the walk
+ * keeps to the limits and prunes with it.
+ *
+ * Of sequences that are alike but for their order the walk takes one: lays with
+ * equal leans rise, and lays whose two sides both lean a lie where an edge of
+ * lean a comes first. Cost: classes that have such pieces x cells x leans x
+ * lays. */
+#include <string.h>
+
+#include "base/alloc.h"
+#include "base/error.h"
+#include "pack/oracle_inner.h"
+
+static int32_t lean_index(const qci_oracle *oracle, int64_t lean)
+{
+    int32_t a = 0;
+
+    while (a < oracle->lean_count && oracle->lean[a] != lean)
+        a++;
+    return a;
+}
+
+static int32_t note_lean(qci_oracle *oracle, int64_t lean)
+{
+    int32_t a = lean_index(oracle, lean);
+
+    if (a == oracle->lean_count)
+        oracle->lean[oracle->lean_count++] = lean;
+    return a;
+}
+
+static void list_leans(qci_oracle *oracle)
+{
+    const qci_model *model = oracle->model;
+
+    note_lean(oracle, 0);
+    for (int32_t i = 0; i < model->lay_count; i++) {
+        oracle->left_lean[i] = note_lean(oracle, model->lays[i].left);
+        oracle->right_lean[i] = note_lean(oracle, model->lays[i].right);
+    }
+}
+
+static void list_alone(qci_oracle *oracle)
+{
+    const qci_model *model = oracle->model;
+    int32_t n = 0, from = model->lay_count - model->alone_count;
+
+    for (int32_t k = 0; k < model->class_count; k++) {
+        oracle->alone_first[k] = n;
+        for (int32_t i = from; i < model->lay_count; i++)
+            if (model->lays[i].height == model->height[k])
+                oracle->alone[n++] = i;
+    }
+    oracle->alone_first[model->class_count] = n;
+}
+
+bool qci_alone_any(const qci_oracle *oracle, int32_t cls)
+{
+    return oracle->alone_first[cls] < oracle->alone_first[cls + 1];
+}
+
+int64_t *qci_alone_line(const qci_oracle *oracle, int32_t lean)
+{
+    return oracle->path + (int64_t)lean * (oracle->cells_x + 1);
+}
+
+/* Width that a lay takes beside an edge. */
+static int64_t takes(const qci_oracle *oracle, int32_t lean, int32_t lay)
+{
+    const qci_lay *l = &oracle->model->lays[lay];
+
+    return l->width + qci_wedge(oracle->lean[lean], l->left);
+}
+
+/* The best beside an edge in x cells. Every lay takes a cell at least, so that
+ * all it looks at is there already when x rises. */
+static int64_t path_at(const qci_oracle *oracle, int32_t cls, int32_t lean,
+                       int64_t x)
+{
+    const int64_t *cells =
+        oracle->alone_cells + (int64_t)lean * oracle->model->lay_count;
+    int64_t best =
+        x >= qci_wedge(oracle->lean[lean], 0) / oracle->unit_x ? 0 : QCI_NEVER;
+
+    for (int32_t i = oracle->alone_first[cls]; i < oracle->alone_first[cls + 1];
+         i++) {
+        int32_t lay = oracle->alone[i];
+        int64_t gain = oracle->section[lay];
+
+        if (x < cells[lay])
+            continue;
+        gain += qci_alone_line(oracle, oracle->right_lean[lay])[x - cells[lay]];
+        if (gain > best)
+            best = gain;
+    }
+    return best;
+}
+
+static void fill_cells(qci_oracle *oracle)
+{
+    int32_t lays = oracle->model->lay_count;
+
+    for (int32_t a = 0; a < oracle->lean_count; a++)
+        for (int32_t i = lays - oracle->model->alone_count; i < lays; i++)
+            oracle->alone_cells[a * lays + i] =
+                takes(oracle, a, i) / oracle->unit_x;
+}
+
+qc_status qci_alone_prepare(qci_oracle *oracle, qc_error *err)
+{
+    size_t lays = (size_t)oracle->model->lay_count;
+    size_t classes = (size_t)oracle->model->class_count;
+    size_t leans, cells = (size_t)oracle->cells_x + 1;
+
+    oracle->alone = qci_calloc(lays, sizeof(int32_t));
+    oracle->alone_first = qci_calloc(classes + 1, sizeof(int32_t));
+    oracle->lean = qci_calloc(2 * lays + 1, sizeof(int64_t));
+    oracle->left_lean = qci_calloc(lays, sizeof(int32_t));
+    oracle->right_lean = qci_calloc(lays, sizeof(int32_t));
+    if (!oracle->alone || !oracle->alone_first || !oracle->lean ||
+        !oracle->left_lean || !oracle->right_lean)
+        return qci_no_memory(err);
+    list_alone(oracle);
+    if (!oracle->model->alone_count)
+        return QC_STATUS_OK;
+    list_leans(oracle);
+    leans = (size_t)oracle->lean_count;
+    oracle->path = qci_calloc(leans * cells, sizeof(int64_t));
+    oracle->alone_cells = qci_calloc(leans * lays, sizeof(int64_t));
+    oracle->lane = qci_calloc(leans * leans, sizeof(int32_t));
+    oracle->departed = qci_calloc(leans, sizeof(int32_t));
+    if (!oracle->path || !oracle->alone_cells || !oracle->lane ||
+        !oracle->departed)
+        return qci_no_memory(err);
+    fill_cells(oracle);
+    return QC_STATUS_OK;
+}
+
+void qci_alone_table(qci_oracle *oracle, int32_t cls)
+{
+    for (int32_t i = oracle->alone_first[cls]; i < oracle->alone_first[cls + 1];
+         i++) {
+        int32_t lay = oracle->alone[i];
+
+        oracle->section[lay] =
+            qci_lay_left(oracle, lay) ? qci_lay_worth(oracle, lay) : QCI_NEVER;
+    }
+    for (int64_t x = 0; x <= oracle->cells_x; x++)
+        for (int32_t a = 0; a < oracle->lean_count; a++)
+            qci_alone_line(oracle, a)[x] = path_at(oracle, cls, a, x);
+}
+
+/* Where the walk's canonical order keeps the last lay with these leans. */
+static int32_t *lane_of(const qci_oracle *oracle, int32_t lay)
+{
+    return &oracle->lane[oracle->left_lean[lay] * oracle->lean_count +
+                         oracle->right_lean[lay]];
+}
+
+static bool in_order(const qci_oracle *oracle, int32_t lay)
+{
+    int32_t left = oracle->left_lean[lay];
+
+    return lay >= *lane_of(oracle, lay) &&
+           (left != oracle->right_lean[lay] || !oracle->departed[left]);
+}
+
+/* What the walk can come to with this lay next. */
+static int64_t bound_with(const qci_oracle *oracle, const qci_spot *p,
+                          int32_t lay)
+{
+    int64_t width = p->width - takes(oracle, p->lean, lay);
+    int32_t next = oracle->right_lean[lay];
+
+    if (!qci_lay_left(oracle, lay) || !in_order(oracle, lay) ||
+        width < qci_wedge(oracle->lean[next], 0))
+        return QCI_NEVER;
+    return p->promise + qci_lay_worth(oracle, lay) +
+           qci_alone_line(oracle, next)[width / oracle->unit_x];
+}
+
+static void go_on(qci_oracle *oracle, qci_spot p, int32_t cls);
+
+static void put(qci_oracle *oracle, qci_spot p, int32_t lay, int32_t cls)
+{
+    int32_t *lane = lane_of(oracle, lay), before = *lane;
+    int32_t left = oracle->left_lean[lay], right = oracle->right_lean[lay];
+    int32_t from = p.lean;
+    bool leaves = from != left || left != right;
+
+    qci_walk_put(oracle, &p, lay | QCI_OPEN);
+    p.width -= takes(oracle, from, lay);
+    p.lean = right;
+    *lane = lay;
+    oracle->departed[from] += leaves;
+    oracle->departed[left] += left != right;
+    go_on(oracle, p, cls);
+    oracle->departed[left] -= left != right;
+    oracle->departed[from] -= leaves;
+    *lane = before;
+    qci_walk_drop(oracle);
+}
+
+/* The lay that promises most first, then the others. */
+static void go_on(qci_oracle *oracle, qci_spot p, int32_t cls)
+{
+    int32_t from = oracle->alone_first[cls], to = oracle->alone_first[cls + 1];
+    int32_t first = -1;
+    int64_t most = oracle->best_value;
+
+    if (p.worth > oracle->best_value)
+        qci_walk_keep(oracle, p.worth);
+    if (p.promise + qci_alone_line(oracle, p.lean)[p.width / oracle->unit_x] <=
+            oracle->best_value ||
+        !qci_walk_on(oracle))
+        return;
+    for (int32_t i = from; i < to; i++) {
+        int64_t bound = bound_with(oracle, &p, oracle->alone[i]);
+
+        if (bound > most) {
+            most = bound;
+            first = oracle->alone[i];
+        }
+    }
+    if (first >= 0)
+        put(oracle, p, first, cls);
+    for (int32_t i = from; i < to && !oracle->capped; i++)
+        if (oracle->alone[i] != first &&
+            bound_with(oracle, &p, oracle->alone[i]) > oracle->best_value)
+            put(oracle, p, oracle->alone[i], cls);
+}
+
+void qci_alone_walk(qci_oracle *oracle, qci_spot spot, int32_t cls)
+{
+    if (!qci_alone_any(oracle, cls))
+        return;
+    spot.lean = 0;
+    go_on(oracle, spot, cls);
+}
