@@ -108,7 +108,9 @@ void qci_write_ratio(qci_writer *writer, const char *key, int64_t over,
 {
     char text[QCI_RATIO_ROOM];
 
-    qci_ratio_text(over, under, places, text);
+    qci_ratio_text(over < 0 ? -over : over, under, places, text);
     begin(writer, key);
+    if (over < 0)
+        add(writer, "-");
     add(writer, text);
 }

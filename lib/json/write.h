@@ -23,7 +23,7 @@ void qci_write_text(qci_writer *writer, const char *key, const char *text);
 void qci_write_integer(qci_writer *writer, const char *key, int64_t value);
 void qci_write_bool(qci_writer *writer, const char *key, bool value);
 void qci_write_null(qci_writer *writer, const char *key);
-/* over / under, as qci_ratio_text() writes it. */
+/* over / under, as qci_ratio_text() writes it; `over` may be negative. */
 void qci_write_ratio(qci_writer *writer, const char *key, int64_t over,
                      int64_t under, int places);
 
