@@ -21,6 +21,41 @@ qci_phrase qci_phrase_length(const qc_plan *plan, qc_length length)
     return phrase;
 }
 
+qci_phrase qci_phrase_about(const qc_plan *plan, qc_length length)
+{
+    bool inches = plan->units == QC_UNITS_IN;
+    qc_length mark = inches ? QC_INCH / 16 : QC_MM;
+    qc_length nearest = (length + mark / 2) / mark * mark;
+    char number[QCI_LENGTH_TEXT];
+    qci_phrase phrase;
+
+    if (length % (inches ? QC_INCH / 64 : QC_MM / 10) == 0 || nearest == 0)
+        return qci_phrase_length(plan, length);
+    qci_length_format_unit(nearest, plan->units, number, sizeof number);
+    snprintf(phrase.text, sizeof phrase.text, "about %s", number);
+    return phrase;
+}
+
+qci_phrase qci_phrase_angle(int32_t angle)
+{
+    qci_phrase phrase;
+    int32_t part = angle % QC_DEGREE;
+    int places = 6;
+
+    while (part && part % 10 == 0) {
+        part /= 10;
+        places--;
+    }
+    if (part)
+        snprintf(phrase.text, sizeof phrase.text,
+                 "%" PRId32 ".%0*" PRId32 " degrees", angle / QC_DEGREE, places,
+                 part);
+    else
+        snprintf(phrase.text, sizeof phrase.text, "%" PRId32 " degrees",
+                 angle / QC_DEGREE);
+    return phrase;
+}
+
 qci_phrase qci_phrase_size(const qc_plan *plan, const qc_length size[2])
 {
     char across[QCI_LENGTH_TEXT], along[QCI_LENGTH_TEXT];

@@ -10,6 +10,11 @@ typedef struct qci_phrase {
 
 /* "4 1/2 in" */
 qci_phrase qci_phrase_length(const qc_plan *plan, qc_length length);
+/* The same of what needs no more than a check: "about 2 13/16 in", to the
+ * nearest 1/16 in or mm, where a ruler does not show the length. */
+qci_phrase qci_phrase_about(const qc_plan *plan, qc_length length);
+/* "45 degrees", "53.13 degrees" */
+qci_phrase qci_phrase_angle(int32_t angle);
 /* "2 1/2 x 4 1/2", and with its unit "2 1/2 x 4 1/2 in" */
 qci_phrase qci_phrase_size(const qc_plan *plan, const qc_length size[2]);
 qci_phrase qci_phrase_size_unit(const qc_plan *plan, const qc_length size[2]);

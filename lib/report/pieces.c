@@ -9,67 +9,26 @@
 #include "report/section.h"
 #include "shape/shape.h"
 
-/* What a triangle comes from, and how its sewn square finishes. */
-static void add_triangle(qci_text *notes, const qc_plan *plan,
-                         const qc_plan_piece *piece)
+/* What the first ruler setting for the piece is. */
+static void add_size(qci_table *table, const qc_plan *plan,
+                     const qc_plan_piece *piece)
 {
-    int32_t yields = qci_shape_yields(piece->shape);
-    qc_print print = plan->fabrics[piece->fabric].info.print;
-    int ways = print == QC_PRINT_ONE_WAY ? yields : yields / 2;
+    if (piece->outline_count && qci_shape_yields(piece->shape) == 1) {
+        qc_length height = piece->cut[1];
+        char number[QCI_LENGTH_TEXT];
 
-    qci_text_printf(notes, "triangles from %s cut %s corner to corner",
-                    qci_phrase_count(piece->count / yields, "square").text,
-                    yields == 2 ? "once" : "twice");
-    if (piece->finished[0] > 0)
-        qci_text_printf(notes, "; %s finishes %s",
-                        yields == 2 ? "leg" : "long side",
-                        qci_phrase_length(plan, piece->finished[0]).text);
-    if (piece->trim_to[0] > 0)
-        qci_text_printf(notes, "; trim the square sewn of %d back to %s",
-                        (int)yields,
-                        qci_phrase_size(plan, piece->trim_to).text);
-    if (print != QC_PRINT_PLAIN && print != QC_PRINT_REVERSIBLE && ways > 1)
-        qci_text_printf(notes, "; the print faces %s ways in them",
-                        ways == 2 ? "two" : "four");
+        qc_length_format(height, plan->units, number, sizeof number);
+        qci_table_add(table, "strips %s", number);
+    } else {
+        qci_table_add(table, "%s", qci_phrase_size(plan, piece->cut).text);
+    }
 }
 
-/* How many are spare, and of these how many only because squares give 2 or 4.
- */
-static void add_spares(qci_text *notes, const qc_plan_piece *piece)
-{
-    qci_text_printf(notes, "%" PRId64 " of them spare", piece->spares);
-    if (piece->extra > 0 && piece->extra == piece->spares)
-        qci_text_printf(notes, ", since a square gives %d",
-                        (int)qci_shape_yields(piece->shape));
-    else if (piece->extra > 0)
-        qci_text_printf(notes, ", %" PRId64 " of these since a square gives %d",
-                        piece->extra, (int)qci_shape_yields(piece->shape));
-}
-
-static const char *joint(const qci_text *notes)
-{
-    return notes->size ? "; " : "";
-}
-
-static void add_notes(qci_table *table, const qc_plan *plan,
-                      const qc_plan_piece *piece)
+static void add_notes(qci_table *table, const qc_plan *plan, uint32_t piece)
 {
     qci_text notes = {0};
 
-    if (qci_shape_yields(piece->shape) > 1)
-        add_triangle(&notes, plan, piece);
-    else if (piece->finished[0] > 0)
-        qci_text_printf(&notes, "finishes %s",
-                        qci_phrase_size(plan, piece->finished).text);
-    if (qci_shape_yields(piece->shape) == 1 && piece->trim_to[0] > 0)
-        qci_text_printf(&notes, "%strim back to %s", joint(&notes),
-                        qci_phrase_size(plan, piece->trim_to).text);
-    if (piece->spares > 0) {
-        qci_text_printf(&notes, "%s", joint(&notes));
-        add_spares(&notes, piece);
-    }
-    if (piece->rounded)
-        qci_text_printf(&notes, "%srounded up to the ruler", joint(&notes));
+    qci_add_piece_notes(&notes, plan, piece);
     qci_table_add(table, "%s", notes.size ? notes.bytes : "");
     table->cells.failed |= notes.failed;
     qci_text_clear(&notes);
@@ -84,27 +43,28 @@ static void put_fabric_pieces(qci_text *out, const qc_plan *plan,
     qci_table_add(&table, "count");
     qci_table_add(&table, "cut size, %s", qci_units_name(plan->units));
     qci_table_add(&table, "%s", "");
-    for (size_t i = 0; i < plan->piece_count; i++) {
+    for (uint32_t i = 0; i < plan->piece_count; i++) {
         const qc_plan_piece *piece = &plan->pieces[i];
 
         if (piece->fabric != fabric)
             continue;
         qci_table_add(&table, "%s", piece->id);
         qci_table_add(&table, "%" PRId64, piece->count);
-        qci_table_add(&table, "%s", qci_phrase_size(plan, piece->cut).text);
-        add_notes(&table, plan, piece);
+        add_size(&table, plan, piece);
+        add_notes(&table, plan, i);
     }
     qci_put_paragraph(out, 2, plan->fabrics[fabric].info.name);
     qci_table_put(&table, out, 4);
 }
 
-bool qci_any_triangle(const qc_plan *plan, const qc_plan_fabric *fabric)
+/* Whether a piece of the plan is cut at an angle, or a triangle that is not. */
+static bool any_shape(const qc_plan *plan, bool triangle)
 {
     for (size_t i = 0; i < plan->piece_count; i++) {
         const qc_plan_piece *piece = &plan->pieces[i];
+        bool square = qci_shape_yields(piece->shape) > 1;
 
-        if (qci_shape_yields(piece->shape) > 1 &&
-            (!fabric || &plan->fabrics[piece->fabric].info == fabric))
+        if (triangle ? square : piece->outline_count && !square)
             return true;
     }
     return false;
@@ -133,10 +93,16 @@ void qci_put_pieces(qci_text *out, const qc_plan *plan)
                         " Cut sizes made from finished ones have a seam "
                         "allowance of %s on every side.",
                         qci_phrase_length(plan, plan->seam).text);
-    if (qci_any_triangle(plan, NULL))
+    if (any_shape(plan, true))
         qci_text_printf(&intro, " Of triangles the count is that of triangles, "
                                 "the cut size that of the squares they are cut "
                                 "from.");
+    if (any_shape(plan, false))
+        qci_text_printf(&intro, " Shapes cut at an angle come from strips of "
+                                "the height that is given; the distance of "
+                                "slanted cuts is measured square to the cut. "
+                                "Right and left are seen from the fabric's "
+                                "right side, slanting to that side going up.");
     qci_put_collected(out, 2, &intro);
     for (uint32_t i = 0; i < plan->fabric_count; i++) {
         if (plan->fabrics[i].info.bought > 0)

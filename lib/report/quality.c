@@ -103,6 +103,28 @@ static void put_levels(qci_text *out, const qc_plan *plan,
     qci_table_put(&table, out, 4);
 }
 
+/* What the plan was compared with, beyond what it has in common with all. */
+static void put_compared(qci_text *out, const qc_plan *plan)
+{
+    qci_contents contents = qci_contents_of(plan, NULL);
+
+    if (contents.squares || contents.single)
+        qci_put_paragraph(out, 2,
+                          "Triangles were compared as cut from squares and, "
+                          "where that could save cloth, singly from strips.");
+    if (contents.slanted)
+        qci_put_paragraph(out, 2,
+                          "Shapes cut at an angle were compared in strips as "
+                          "high as they are, one in a section, in any order "
+                          "and turned any way that the fabric and the job "
+                          "allow.");
+    if (plan->set_count)
+        qci_put_paragraph(out, 2,
+                          "Strip sets were planned as long as the narrowest of "
+                          "their fabrics is wide, but for a shorter last one; "
+                          "no other lengths were compared.");
+}
+
 void qci_put_goals(qci_text *out, const qc_plan *plan)
 {
     qci_put_heading(out, "HOW GOOD THE PLAN IS");
@@ -111,10 +133,7 @@ void qci_put_goals(qci_text *out, const qc_plan *plan)
         "Each goal was pursued as far as the goals above it allow. The plans "
         "compared are all those that cut strips across the width, and pieces "
         "or stacks of pieces from the strips.");
-    if (qci_any_triangle(plan, NULL))
-        qci_put_paragraph(out, 2,
-                          "Triangles were compared as cut from squares only, "
-                          "not singly from strips.");
+    put_compared(out, plan);
     for (size_t i = 0; i < plan->fabric_count; i++) {
         if (plan->fabrics[i].info.bought > 0)
             put_levels(out, plan, &plan->fabrics[i]);

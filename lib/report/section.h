@@ -12,14 +12,29 @@ void qci_put_heading(qci_text *out, const char *heading);
 void qci_put_shopping(qci_text *out, const qc_plan *plan);
 /* Every piece type with its count and sizes. */
 void qci_put_pieces(qci_text *out, const qc_plan *plan);
-/* Whether any piece of the fabric, or of the whole plan (NULL), is a triangle.
- */
-bool qci_any_triangle(const qc_plan *plan, const qc_plan_fabric *fabric);
+/* What a piece is called for, comes from and becomes, in a few words; nothing
+ * of a plain rectangle. */
+void qci_add_piece_notes(qci_text *notes, const qc_plan *plan, uint32_t piece);
+/* What each strip is cut into. */
+void qci_put_strips(qci_text *out, const qc_plan *plan);
+/* What strip sets are sewn of, and how they are cut; nothing without any. */
+void qci_put_sets(qci_text *out, const qc_plan *plan);
 /* The rectangles that are put away. */
 void qci_put_leftovers(qci_text *out, const qc_plan *plan);
 /* Where the bought area goes. */
 void qci_put_areas(qci_text *out, const qc_plan *plan);
 /* Goal by goal: value, bound, proved or not. */
 void qci_put_goals(qci_text *out, const qc_plan *plan);
+
+/* What a fabric's, or (NULL) any fabric's, strips hold. */
+typedef struct qci_contents {
+    bool squares; /* that are cut corner to corner into triangles */
+    bool single;  /* triangles that are cut from strips */
+    bool slanted; /* sections with slanted sides */
+    bool trimmed; /* sections that are trimmed to an outline */
+    bool paired;
+} qci_contents;
+
+qci_contents qci_contents_of(const qc_plan *plan, const qc_plan_fabric *fabric);
 
 #endif

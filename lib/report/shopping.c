@@ -96,7 +96,7 @@ static void add_care(qci_table *table, const qc_plan *plan,
         qci_table_add(table, "print");
         qci_table_add(table, "%s%s", prints[info->print],
                       info->print != QC_PRINT_REVERSIBLE &&
-                              qci_any_triangle(plan, info)
+                              qci_contents_of(plan, info).squares
                           ? "; triangles face as they fall out of squares"
                           : "");
     }

@@ -49,16 +49,22 @@ static void add_verdict(qci_text *words, const qc_plan *plan)
 static void put_title(qci_text *out, const qc_plan *plan)
 {
     qci_text words = {0};
-    int64_t pieces = 0;
+    int64_t pieces = 0, segments = 0;
 
     for (size_t i = 0; i < plan->piece_count; i++)
         pieces += plan->pieces[i].count;
+    for (size_t i = 0; i < plan->set_count; i++)
+        segments += plan->sets[i].info.segments;
     qci_put_paragraph(out, 0, plan->title[0] ? plan->title : "Quilt");
     qci_text_printf(
-        &words, "Cutting plan: %s of %s from %s. ",
+        &words, "Cutting plan: %s of %s from %s",
         qci_phrase_count(pieces, "piece").text,
         qci_phrase_count((int64_t)plan->piece_count, "kind").text,
         qci_phrase_count((int64_t)plan->fabric_count, "fabric").text);
+    if (segments > 0)
+        qci_text_printf(&words, ", and %s from strip sets",
+                        qci_phrase_count(segments, "segment").text);
+    qci_text_printf(&words, ". ");
     add_verdict(&words, plan);
     qci_put_collected(out, 0, &words);
 }
@@ -87,8 +93,13 @@ static void put_order_intro(qci_text *out, const qc_plan *plan)
     qci_text_printf(&words,
                     "A name in brackets, such as (strip 2), is what later "
                     "steps call what has just been cut: mark the pile with "
-                    "it. What no step names is scrap. Left-handed: read right "
-                    "for left throughout.");
+                    "it. What no step names is scrap. %s",
+                    plan->left_handed
+                        ? "This order is for the left hand: strips are worked "
+                          "from their right end to the left, and the diagrams "
+                          "show them so."
+                        : "This order is for the right hand; the left hand "
+                          "needs one of its own.");
     qci_put_collected(out, 2, &words);
 }
 
@@ -102,31 +113,53 @@ static void put_step(qci_text *out, const qc_step *step)
     qci_text_add(out, "\n", 1);
 }
 
-static void put_fabric_head(qci_text *out, const qc_plan_fabric *info)
+/* What the steps that follow are done to. */
+static void put_step_head(qci_text *out, const char *kind, const char *name,
+                          int64_t cuts)
 {
     qci_text words = {0};
 
-    qci_text_printf(&words, "%s: %s", info->name,
-                    qci_phrase_count(info->cuts, "cut").text);
+    qci_text_printf(&words, "%s%s: %s", kind, name,
+                    qci_phrase_count(cuts, "cut").text);
     qci_text_add(out, "\n", 1);
     qci_put_collected(out, 2, &words);
 }
 
+static int64_t cuts_of_set(const qc_plan *plan, uint32_t set)
+{
+    int64_t cuts = 0;
+
+    for (size_t i = 0; i < plan->step_count; i++)
+        cuts += plan->steps[i].set == set ? plan->steps[i].cuts : 0;
+    return cuts;
+}
+
+/* The head before a step, where it is the first of its fabric or strip set. */
+static void put_head_before(qci_text *out, const qc_plan *plan,
+                            const qc_step *step, const qc_step *last)
+{
+    if (last && last->fabric == step->fabric && last->set == step->set)
+        return;
+    if (step->fabric != QC_NONE) {
+        const qc_plan_fabric *info = &plan->fabrics[step->fabric].info;
+
+        put_step_head(out, "", info->name, info->cuts);
+    } else {
+        put_step_head(out, "Strip sets: ", plan->sets[step->set].info.id,
+                      cuts_of_set(plan, step->set));
+    }
+}
+
 static void put_order(qci_text *out, const qc_plan *plan)
 {
-    uint32_t fabric = UINT32_MAX;
+    const qc_step *last = NULL;
 
     qci_put_heading(out, "CUT ORDER");
     put_order_intro(out, plan);
     for (size_t i = 0; i < plan->step_count; i++) {
-        const qc_step *step = &plan->steps[i];
-        const qc_plan_fabric *info = &plan->fabrics[step->fabric].info;
-
-        if (step->fabric != fabric) {
-            fabric = step->fabric;
-            put_fabric_head(out, info);
-        }
-        put_step(out, step);
+        put_head_before(out, plan, &plan->steps[i], last);
+        last = &plan->steps[i];
+        put_step(out, last);
     }
 }
 
@@ -149,6 +182,8 @@ qc_status qc_plan_text(const qc_plan *plan, char **out_text, qc_error *err)
     qci_put_shopping(&out, plan);
     put_cautions(&out);
     qci_put_pieces(&out, plan);
+    qci_put_sets(&out, plan);
+    qci_put_strips(&out, plan);
     put_order(&out, plan);
     qci_put_leftovers(&out, plan);
     qci_put_areas(&out, plan);
