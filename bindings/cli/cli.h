@@ -81,16 +81,19 @@ int print_paths(const outputs *set);
 typedef struct solve_args {
     int32_t time_limit_ms;
     int32_t threads;
+    bool left_handed;
 } solve_args;
 
 /* The options that fill it, as every command that solves has them. */
-enum { SOLVE_TIME_LIMIT = 512, SOLVE_THREADS };
+enum { SOLVE_TIME_LIMIT = 512, SOLVE_THREADS, SOLVE_LEFT_HANDED };
 #define SOLVE_OPTIONS                                                          \
     {"time-limit", required_argument, NULL, SOLVE_TIME_LIMIT},                 \
+        {"threads", required_argument, NULL, SOLVE_THREADS},                   \
     {                                                                          \
-        "threads", required_argument, NULL, SOLVE_THREADS                      \
+        "left-handed", no_argument, NULL, SOLVE_LEFT_HANDED                    \
     }
 #define SOLVE_HELP                                                             \
+    "  --left-handed      cut with the left hand: every direction mirrored\n"  \
     "  --time-limit S     look for at most S seconds, such as 0.5 or 60\n"     \
     "  --threads N        plan N fabrics at once\n"
 int take_solve_option(int code, const char *value, solve_args *args);

@@ -65,6 +65,7 @@ static int take(int code, const char *value, void *user)
         return CLI_DONE;
     case SOLVE_TIME_LIMIT:
     case SOLVE_THREADS:
+    case SOLVE_LEFT_HANDED:
         return take_solve_option(code, value, &args->solve);
     default:
         args->help = true;
@@ -152,7 +153,8 @@ static int make_diagrams(const draw_args *args, const char *job)
 
 int cmd_draw(int argc, char **argv)
 {
-    draw_args args = {.solve = {QC_DEFAULT, QC_DEFAULT}, .format = "svg"};
+    draw_args args = {.solve = {QC_DEFAULT, QC_DEFAULT, false},
+                      .format = "svg"};
     const char *job;
     int status = read_options(argc, argv, options, take, &args);
 

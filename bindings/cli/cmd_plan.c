@@ -55,6 +55,7 @@ static int take(int code, const char *value, void *user)
         return CLI_DONE;
     case SOLVE_TIME_LIMIT:
     case SOLVE_THREADS:
+    case SOLVE_LEFT_HANDED:
         return take_solve_option(code, value, &args->solve);
     default:
         args->help = true;
@@ -108,7 +109,7 @@ static int make_plan(const plan_args *args, const char *job)
 
 int cmd_plan(int argc, char **argv)
 {
-    plan_args args = {.solve = {QC_DEFAULT, QC_DEFAULT}};
+    plan_args args = {.solve = {QC_DEFAULT, QC_DEFAULT, false}};
     const char *job;
     int status = read_options(argc, argv, options, take, &args);
 

@@ -87,6 +87,7 @@ static qc_status solve(const qc_job *job, const solve_args *args, qc_plan **out,
     qc_solve_options_init(&options);
     options.time_limit_ms = args->time_limit_ms;
     options.threads = args->threads;
+    options.left_handed = args->left_handed;
     options.cancel = stop_flag;
     options.progress = terminal ? show_progress : NULL;
     catch_interrupt(&before);
@@ -103,6 +104,10 @@ int take_solve_option(int code, const char *value, solve_args *args)
 {
     if (code == SOLVE_TIME_LIMIT)
         return read_seconds(value, &args->time_limit_ms);
+    if (code == SOLVE_LEFT_HANDED) {
+        args->left_handed = true;
+        return CLI_DONE;
+    }
     return read_count("threads", value, 256, &args->threads);
 }
 
