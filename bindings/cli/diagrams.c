@@ -1,4 +1,5 @@
-/* Diagrams to files: one for each fabric that is cut. */
+/* Diagrams to files: one for each fabric that is cut, then one for each strip
+ * set. */
 #include "cli.h"
 
 #include <quiltcut/draw.h>
@@ -45,7 +46,13 @@ static qc_draw_format format_of(const char *name)
     return strcmp(name, "png") == 0 ? QC_DRAW_PNG : QC_DRAW_SVG;
 }
 
-static int stage_diagram(const qc_plan *plan, size_t fabric, const char *format,
+typedef qc_status (*draw_fn)(const qc_plan *plan, size_t index,
+                             qc_draw_format format, qc_write_fn write,
+                             void *user, qc_error *err);
+
+/* Stages PREFIX-NUMBER-NAME.FORMAT. */
+static int stage_diagram(const qc_plan *plan, draw_fn draw, size_t index,
+                         size_t number, const char *name, const char *format,
                          const char *prefix, outputs *set)
 {
     receiver to = {.set = set, .status = CLI_DONE};
@@ -58,11 +65,11 @@ static int stage_diagram(const qc_plan *plan, size_t fabric, const char *format,
         complain("out of memory");
         return CLI_FAILED;
     }
-    put_plain(id, sizeof id, qc_plan_fabric_at(plan, fabric)->id);
-    snprintf(path, room, "%s-%zu-%s.%s", prefix, fabric + 1, id, format);
+    put_plain(id, sizeof id, name);
+    snprintf(path, room, "%s-%zu-%s.%s", prefix, number, id, format);
     to.path = path;
     qc_error_init(&err);
-    status = qc_plan_draw(plan, fabric, format_of(format), receive, &to, &err);
+    status = draw(plan, index, format_of(format), receive, &to, &err);
     if (status != QC_STATUS_OK && to.status == CLI_DONE) {
         complain("%s: cannot be drawn: %s", path, err.problem);
         to.status = CLI_FAILED;
@@ -74,13 +81,19 @@ static int stage_diagram(const qc_plan *plan, size_t fabric, const char *format,
 int stage_diagrams(const qc_plan *plan, const char *format, const char *prefix,
                    outputs *set)
 {
-    for (size_t i = 0; i < qc_plan_fabric_count(plan); i++) {
-        int status = CLI_DONE;
+    size_t fabrics = qc_plan_fabric_count(plan);
+    int status = CLI_DONE;
 
-        if (qc_plan_fabric_at(plan, i)->strip_count)
-            status = stage_diagram(plan, i, format, prefix, set);
-        if (status != CLI_DONE)
-            return status;
+    for (size_t i = 0; i < fabrics && status == CLI_DONE; i++) {
+        const qc_plan_fabric *fabric = qc_plan_fabric_at(plan, i);
+
+        if (fabric->strip_count)
+            status = stage_diagram(plan, qc_plan_draw, i, i + 1, fabric->id,
+                                   format, prefix, set);
     }
-    return CLI_DONE;
+    for (size_t i = 0; i < qc_plan_set_count(plan) && status == CLI_DONE; i++)
+        status =
+            stage_diagram(plan, qc_plan_draw_set, i, fabrics + i + 1,
+                          qc_plan_set_at(plan, i)->id, format, prefix, set);
+    return status;
 }

@@ -33,6 +33,16 @@ QC_DRAW_API qc_status qc_plan_draw(const qc_plan *plan, size_t fabric,
                                    qc_draw_format format, qc_write_fn write,
                                    void *user, qc_error *err);
 
+/**
+ * Draws a strip set: its strips as they are sewn, and the cuts across them.
+ *
+ * @param set Index of the strip set in the plan.
+ * @return as qc_plan_draw().
+ */
+QC_DRAW_API qc_status qc_plan_draw_set(const qc_plan *plan, size_t set,
+                                       qc_draw_format format, qc_write_fn write,
+                                       void *user, qc_error *err);
+
 #ifdef __cplusplus
 }
 #endif

@@ -164,28 +164,26 @@ static qc_status make_file(const qci_scene *scene, qc_draw_format format,
     return QC_STATUS_OK;
 }
 
-qc_status qc_plan_draw(const qc_plan *plan, size_t fabric,
-                       qc_draw_format format, qc_write_fn write, void *user,
-                       qc_error *err)
+/* Lays one kind of sheet, as qci_sheet_lay() does. */
+typedef bool (*lay_fn)(const qc_plan *plan, size_t index, qci_scene *scene);
+
+static qc_status draw(const qc_plan *plan, size_t index, lay_fn lay,
+                      const char *title, qc_draw_format format,
+                      qc_write_fn write, void *user, qc_error *err)
 {
-    const qc_plan_fabric *info = qc_plan_fabric_at(plan, fabric);
     qc_status status = QC_STATUS_OK;
     qci_scene scene;
     qci_text file = {0};
 
-    if (!info)
-        return fail(err, QC_STATUS_INVALID, "fabric",
-                    "an index below qc_plan_fabric_count()",
-                    "the plan has no such fabric");
     if (format != QC_DRAW_SVG && format != QC_DRAW_PDF && format != QC_DRAW_PNG)
         return fail(err, QC_STATUS_INVALID, "format",
                     "QC_DRAW_SVG, QC_DRAW_PDF or QC_DRAW_PNG",
                     "no such format");
-    if (!qci_scene_begin(&scene) || !qci_sheet_lay(plan, fabric, &scene)) {
+    if (!qci_scene_begin(&scene) || !lay(plan, index, &scene)) {
         status = no_memory(err);
         goto done;
     }
-    status = make_file(&scene, format, info->name, &file, err);
+    status = make_file(&scene, format, title, &file, err);
     if (status != QC_STATUS_OK)
         goto done;
     if (write(file.bytes, file.size, user) != 0)
@@ -195,4 +193,31 @@ done:
     qci_text_clear(&file);
     qci_scene_clear(&scene);
     return status;
+}
+
+qc_status qc_plan_draw(const qc_plan *plan, size_t fabric,
+                       qc_draw_format format, qc_write_fn write, void *user,
+                       qc_error *err)
+{
+    const qc_plan_fabric *info = qc_plan_fabric_at(plan, fabric);
+
+    if (!info)
+        return fail(err, QC_STATUS_INVALID, "fabric",
+                    "an index below qc_plan_fabric_count()",
+                    "the plan has no such fabric");
+    return draw(plan, fabric, qci_sheet_lay, info->name, format, write, user,
+                err);
+}
+
+qc_status qc_plan_draw_set(const qc_plan *plan, size_t set,
+                           qc_draw_format format, qc_write_fn write, void *user,
+                           qc_error *err)
+{
+    const qc_plan_set *info = qc_plan_set_at(plan, set);
+
+    if (!info)
+        return fail(err, QC_STATUS_INVALID, "set",
+                    "an index below qc_plan_set_count()",
+                    "the plan has no such strip set");
+    return draw(plan, set, qci_sets_lay, info->id, format, write, user, err);
 }

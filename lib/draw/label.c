@@ -4,11 +4,14 @@
  * then the name, then key and size, then the key; for each of them the types
  * from large to small, and for each of those side by side before upright, two
  * lines before one. The first that fits is taken. A choice is made once for all
- * boxes of a run. Cost: at most some 40 text measurements. */
+ * rooms of a run. Cost: at most some 40 text measurements, and for polygons as
+ * many searches for a place. */
 #include "draw/label.h"
 
 #include <stdio.h>
 #include <string.h>
+
+#include "draw/corners.h"
 
 #define PAD 4.0 /* both ends of a line together */
 
@@ -74,17 +77,30 @@ static void measure(qci_scene *scene, const qci_fit *fit, double *along,
     }
 }
 
-static bool fits(qci_scene *scene, const qci_fit *fit, double w, double h)
+static bool fits(qci_scene *scene, qci_fit *fit, const qci_room *room)
 {
-    double along, across;
+    double along, across, left, top, w, h;
 
     measure(scene, fit, &along, &across);
-    if (fit->types[0].upright)
-        return across <= w - PAD / 4 && along <= h - PAD;
-    return along <= w - PAD && across <= h - PAD / 4;
+    along += PAD;
+    across += PAD / 4;
+    fit->w = fit->types[0].upright ? across : along;
+    fit->h = fit->types[0].upright ? along : across;
+    if (!room->corners) {
+        fit->x = (room->w - fit->w) / 2;
+        fit->y = (room->h - fit->h) / 2;
+        return fit->x >= 0 && fit->y >= 0;
+    }
+    qci_corners_box(room->corners, room->count, &left, &top, &w, &h);
+    if (!qci_corners_place(room->corners, room->count, fit->w, fit->h, &fit->x,
+                           &fit->y))
+        return false;
+    fit->x -= left;
+    fit->y -= top;
+    return true;
 }
 
-void qci_label_fit(qci_scene *scene, double w, double h, qci_caption caption,
+void qci_label_fit(qci_scene *scene, qci_room room, qci_caption caption,
                    qci_fit *fit)
 {
     /* Contents that say equally much and are tried together. */
@@ -102,7 +118,7 @@ void qci_label_fit(qci_scene *scene, double w, double h, qci_caption caption,
             for (int upright = 0; upright < 2; upright++) {
                 for (int form = 0; form < 2; form++) {
                     compose(fit, ranks[rank][form], sizes[s], upright);
-                    if (fits(scene, fit, w, h))
+                    if (fits(scene, fit, &room))
                         return;
                 }
             }
@@ -120,10 +136,10 @@ void qci_label_place(qci_scene *scene, const qci_fit *fit, size_t owner)
     if (scene->failed || !fit->line_count)
         return;
     box = &scene->marks.at[owner];
-    x = box->x;
-    y = box->y;
-    w = box->w;
-    h = box->h;
+    x = box->x + fit->x;
+    y = box->y + fit->y;
+    w = fit->w;
+    h = fit->h;
     measure(scene, fit, &along, &across);
     at = ((fit->types[0].upright ? w : h) - across) / 2;
     for (int i = 0; i < fit->line_count; i++) {

@@ -25,8 +25,16 @@ typedef enum qci_wording {
 #define QCI_LABEL_LINES 3
 #define QCI_LABEL_BYTES 320
 
-/* A choice that fits every box of one size. No lines: there is no room. */
+/* What a text is to stand in: a box, or a convex polygon. */
+typedef struct qci_room {
+    double w, h;
+    const qci_corner *corners; /* NULL: a box */
+    size_t count;
+} qci_room;
+
+/* A choice that fits every room of one form. No lines: there is no room. */
 typedef struct qci_fit {
+    double x, y, w, h; /* box for the lines, from the room's upper left */
     char texts[QCI_WORDING_COUNT][QCI_LABEL_BYTES];
     int line_count;
     qci_wording lines[QCI_LABEL_LINES];
@@ -34,11 +42,11 @@ typedef struct qci_fit {
     bool by_key; /* the key stands for the name */
 } qci_fit;
 
-/* The fullest caption, in the largest type, that fits a box of w x h. */
-void qci_label_fit(qci_scene *scene, double w, double h, qci_caption caption,
+/* The fullest caption, in the largest type, that fits. */
+void qci_label_fit(qci_scene *scene, qci_room room, qci_caption caption,
                    qci_fit *fit);
 
-/* Writes the chosen lines into the middle of the box `owner`. */
+/* Writes the chosen lines into the mark `owner`, which has the room's form. */
 void qci_label_place(qci_scene *scene, const qci_fit *fit, size_t owner);
 
 #endif

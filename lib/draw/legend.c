@@ -4,9 +4,11 @@
  * downwards; names too long for their cell end in an ellipsis. Cost: linear in
  * the piece types. */
 #include <inttypes.h>
+#include <math.h>
 #include <stdio.h>
 
 #include "base/caution.h"
+#include "draw/corners.h"
 #include "draw/sheet.h"
 
 #define COLUMNS 3
@@ -39,7 +41,7 @@ static qc_length bar_length(const qci_sheet *sheet)
     return best;
 }
 
-static void lay_scale(qci_sheet *sheet, double y)
+void qci_legend_scale(qci_sheet *sheet, double y)
 {
     qc_length length = bar_length(sheet);
     double w = (double)length * sheet->scale, x = QCI_PAGE_MARGIN;
@@ -88,7 +90,7 @@ static double lay_sign(qci_sheet *sheet, double x, double y, qci_role role,
     return x + 27 + qci_scene_text_width(sheet->scene, small, text) + 20;
 }
 
-static void lay_signs(qci_sheet *sheet, double y)
+static double lay_signs(qci_sheet *sheet, double y)
 {
     double x = QCI_PAGE_MARGIN;
 
@@ -97,6 +99,66 @@ static void lay_signs(qci_sheet *sheet, double y)
     if (sheet->has_breaks)
         lay_sign(sheet, x, y, QCI_ROLE_BREAK,
                  "to scale within a strip; part left out here");
+    y += 22;
+    if (!sheet->has_pairs)
+        return y;
+    qci_scene_text_in(
+        sheet->scene, small, QCI_PAGE_MARGIN, y - 6, body_width(), 0,
+        "2 \xC3\x97, right sides together: strips are piled in twos before "
+        "they are cut; drawn is the lower one. Every section gives the piece "
+        "and its mirror image.");
+    return y + qci_scene_line_height(sheet->scene, small.size);
+}
+
+/* The piece's tint in its own form, as far as that is another than a box. */
+static void lay_swatch(qci_sheet *sheet, const qc_plan_piece *piece,
+                       const qci_kind *kind, double x, double y)
+{
+    qci_corner corners[QCI_CORNERS_ROOM];
+    double left, top, w, h, scale;
+    size_t count;
+
+    if (!piece->outline_count || piece->outline_count > QCI_CORNERS_ROOM ||
+        kind->yields > 1) {
+        qci_scene_box(sheet->scene, QCI_ROLE_PIECE, x, y + 0.5, SWATCH, 8,
+                      kind->number - 1);
+        return;
+    }
+    count = qci_slant_outline(piece, 0, QC_TURN_NONE, false, corners);
+    qci_corners_box(corners, count, &left, &top, &w, &h);
+    scale = fmin(SWATCH / w, 8 / h);
+    for (size_t i = 0; i < count; i++)
+        corners[i] =
+            (qci_corner){x + (SWATCH - w * scale) / 2 + corners[i].x * scale,
+                         y + 4.5 + h * scale / 2 - corners[i].y * scale};
+    qci_scene_polygon(sheet->scene, QCI_ROLE_PIECE, corners, count,
+                      kind->number - 1);
+}
+
+/* What the list says of a piece, apart from its name. */
+static void describe(const qci_sheet *sheet, const qc_plan_piece *piece,
+                     const qci_kind *kind, char text[QCI_SIZE_BYTES + 96])
+{
+    size_t room = QCI_SIZE_BYTES + 96;
+    int64_t halves = piece->count - kind->singles;
+    char size[QCI_SIZE_BYTES];
+
+    qci_name_size(sheet, piece, size);
+    if (kind->yields > 1 && kind->singles)
+        snprintf(text, room,
+                 "%s, %" PRId64 " cut corner to corner, %" PRId64
+                 " singly: %" PRId64 " triangles",
+                 size, halves / kind->yields, kind->singles, piece->count);
+    else if (kind->yields > 1)
+        snprintf(text, room,
+                 "%s, %" PRId64 " cut corner to corner: %" PRId64 " triangles",
+                 size, halves / kind->yields, piece->count);
+    else if (kind->turned)
+        snprintf(text, room, "%s, %" PRId64 " pieces, %" PRId64 " turned", size,
+                 piece->count, kind->turned);
+    else
+        snprintf(text, room, "%s, %" PRId64 " %s", size, piece->count,
+                 piece->count == 1 ? "piece" : "pieces");
 }
 
 static void lay_cell(qci_sheet *sheet, uint32_t index, double x, double y,
@@ -105,28 +167,16 @@ static void lay_cell(qci_sheet *sheet, uint32_t index, double x, double y,
     const qc_plan_piece *piece = qc_plan_piece_at(sheet->plan, index);
     const qci_kind *kind = &sheet->kinds[index];
     const qci_type name_type = {7.5, true, false};
-    char size[QCI_SIZE_BYTES], text[QCI_SIZE_BYTES + 96], key[32];
+    char text[QCI_SIZE_BYTES + 96], key[32];
     double tail, at = x + SWATCH + 5;
 
-    qci_scene_box(sheet->scene, QCI_ROLE_PIECE, x, y + 0.5, SWATCH, 8,
-                  kind->number - 1);
+    lay_swatch(sheet, piece, kind, x, y);
     if (keys) {
         snprintf(key, sizeof key, "(%u)", kind->number);
         qci_scene_text_in(sheet->scene, small, at, y, 26, 0, key);
         at += 28;
     }
-    qci_sheet_size_text(sheet, piece->cut[0], piece->cut[1], size);
-    if (kind->yields > 1)
-        snprintf(text, sizeof text,
-                 "%s, %" PRId64 " cut corner to corner: %" PRId64 " triangles",
-                 size, piece->count / kind->yields, piece->count);
-    else if (kind->turned)
-        snprintf(text, sizeof text,
-                 "%s, %" PRId64 " pieces, %" PRId64 " turned", size,
-                 piece->count, kind->turned);
-    else
-        snprintf(text, sizeof text, "%s, %" PRId64 " %s", size, piece->count,
-                 piece->count == 1 ? "piece" : "pieces");
+    describe(sheet, piece, kind, text);
     tail = qci_scene_text_width(sheet->scene, small, text);
     room -= at - x;
     if (qci_scene_text_width(sheet->scene, name_type, piece->id) + 6 + tail <=
@@ -172,7 +222,7 @@ static double lay_pieces(qci_sheet *sheet, double y)
     return y + (double)rows * line;
 }
 
-static double lay_cautions(qci_sheet *sheet, double y)
+double qci_legend_cautions(qci_sheet *sheet, double y)
 {
     double line = qci_scene_line_height(sheet->scene, small.size);
 
@@ -186,9 +236,9 @@ static double lay_cautions(qci_sheet *sheet, double y)
 
 double qci_legend_lay(qci_sheet *sheet, double y)
 {
-    lay_scale(sheet, y);
+    qci_legend_scale(sheet, y);
     lay_grain(sheet, QCI_PAGE_MARGIN + 180, y);
-    lay_signs(sheet, y + 30);
-    y = lay_pieces(sheet, y + 52);
-    return lay_cautions(sheet, y + 10);
+    y = lay_signs(sheet, y + 30);
+    y = lay_pieces(sheet, y);
+    return qci_legend_cautions(sheet, y + 10);
 }

@@ -1,5 +1,5 @@
 /* What stands around the cloth: its width above, strip names and heights on
- * the left, lengths on the right.
+ * the left, lengths on the right, and which end is worked from.
  *
  * Names on the left never overlap: one that has no room beside its band moves
  * down, and a leader shows where it belongs. A length too short for its text
@@ -29,49 +29,86 @@ static void lay_width(qci_sheet *sheet)
                       room > w ? 0 : 0.5, text);
 }
 
-/* Lays one name no higher than `from`; returns where the next may start. */
+static double lay_text(qci_sheet *sheet, double y, bool strong,
+                       const char *text)
+{
+    const qci_type type = {small.size, strong, false};
+
+    qci_scene_text_in(sheet->scene, type, QCI_PAGE_MARGIN, y,
+                      QCI_GUTTER_LEFT - 22, 1, text);
+    return y + qci_scene_line_height(sheet->scene, small.size);
+}
+
+/* Lays one name no higher than `from`; returns where the next may start. Notes
+ * are always written, name and size in one line where there is no room. */
 static double lay_name(qci_sheet *sheet, const qci_band *band, double from)
 {
-    const qci_type bold = {7.5, true, false};
     double line = qci_scene_line_height(sheet->scene, small.size);
-    bool two = band->h >= 2 * line;
-    double room = QCI_GUTTER_LEFT - 22, h = two ? 2 * line : line;
+    int notes = (band->notes[0][0] != 0) + (band->notes[1][0] != 0);
+    bool two = band->h >= (2 + notes) * line;
+    double h = ((two ? 2 : 1) + notes) * line;
     double middle = band->y + band->h / 2, y = middle - h / 2;
     double bracket = QCI_CLOTH_LEFT - 7;
     char text[sizeof band->name + sizeof band->size + 4];
 
     if (y < from)
         y = from;
-    if (two) {
-        qci_scene_text_in(sheet->scene, bold, QCI_PAGE_MARGIN, y, room, 1,
-                          band->name);
-        qci_scene_text_in(sheet->scene, small, QCI_PAGE_MARGIN, y + line, room,
-                          1, band->size);
-    } else {
-        snprintf(text, sizeof text, "%s: %s", band->name, band->size);
-        qci_scene_text_in(sheet->scene, small, QCI_PAGE_MARGIN, y, room, 1,
-                          text);
-    }
     qci_scene_line(sheet->scene, QCI_ROLE_DIMENSION, bracket, band->y, bracket,
                    band->y + band->h);
-    qci_scene_line(sheet->scene, QCI_ROLE_LEADER, QCI_PAGE_MARGIN + room + 2,
-                   y + h / 2, bracket, middle);
-    return y + h;
+    qci_scene_line(sheet->scene, QCI_ROLE_LEADER,
+                   QCI_PAGE_MARGIN + QCI_GUTTER_LEFT - 20, y + h / 2, bracket,
+                   middle);
+    snprintf(text, sizeof text, "%s: %s", band->name, band->size);
+    y = lay_text(sheet, y, two, two ? band->name : text);
+    if (two)
+        y = lay_text(sheet, y, false, band->size);
+    for (int i = 0; i < notes; i++)
+        y = lay_text(sheet, y, false, band->notes[i]);
+    return y;
 }
 
-/* A length along the cloth, from its top to `end`; texts without room go to
- * `below`, which moves down. */
-static void lay_length(qci_sheet *sheet, double x, double end, const char *text,
-                       double *below)
+double qci_margin_names(qci_sheet *sheet)
+{
+    double y = sheet->top - 12;
+
+    for (size_t i = 0; i < sheet->bands.count; i++)
+        y = lay_name(sheet, &sheet->bands.at[i], y);
+    return y;
+}
+
+double qci_margin_end(qci_sheet *sheet, double left, double right, double y)
+{
+    static const char worked[] = "\xE2\x96\xB2 worked from this end";
+    static const char mirrored[] =
+        "left-handed: worked from this end \xE2\x96\xB2";
+    double after = y + qci_scene_line_height(sheet->scene, small.size);
+    double room = QCI_PAGE_WIDTH - QCI_PAGE_MARGIN;
+
+    if (!qc_plan_left_handed(sheet->plan))
+        qci_scene_text_in(sheet->scene, small, left, y, room - left, 0, worked);
+    else if (qci_scene_text_width(sheet->scene, small, mirrored) <=
+             right - left)
+        qci_scene_text_in(sheet->scene, small, left, y, right - left, 1,
+                          mirrored);
+    else
+        qci_scene_text_in(sheet->scene, small, right - 8, y, room - right + 8,
+                          0, worked);
+    return after;
+}
+
+/* A length along the cloth, from `start` to its bottom; texts without room go
+ * to `below`, which moves down. */
+static void lay_length(qci_sheet *sheet, double x, double start,
+                       const char *text, double *below)
 {
     const qci_type upright = {7.5, false, true};
-    double span = end - sheet->top;
+    double span = sheet->bottom - start;
     double line = qci_scene_line_height(sheet->scene, small.size);
 
-    qci_scene_line(sheet->scene, QCI_ROLE_DIMENSION, x, sheet->top, x, end);
+    qci_scene_line(sheet->scene, QCI_ROLE_DIMENSION, x, start, x,
+                   sheet->bottom);
     if (qci_scene_text_width(sheet->scene, small, text) <= span) {
-        qci_scene_text_in(sheet->scene, upright, x + 3, sheet->top, span, 0.5,
-                          text);
+        qci_scene_text_in(sheet->scene, upright, x + 3, start, span, 0.5, text);
         return;
     }
     qci_scene_text_in(sheet->scene, small, QCI_CLOTH_LEFT, *below,
@@ -82,31 +119,32 @@ static void lay_length(qci_sheet *sheet, double x, double end, const char *text,
 
 static double lay_lengths(qci_sheet *sheet)
 {
-    double x = QCI_CLOTH_LEFT + qci_sheet_cloth_width(sheet) + 8;
-    double below = sheet->bottom + 3;
+    double right = QCI_CLOTH_LEFT + qci_sheet_cloth_width(sheet);
+    double x = right + 8;
+    double below =
+        qci_margin_end(sheet, QCI_CLOTH_LEFT, right, sheet->bottom + 3);
     char length[QCI_SIZE_BYTES], shop[QCI_SIZE_BYTES];
     char text[2 * QCI_SIZE_BYTES + 64];
     const char *unit = qci_sheet_unit(sheet);
 
     qc_length_format(sheet->info->used, sheet->units, length, sizeof length);
     snprintf(text, sizeof text, "cut up %s %s", length, unit);
-    lay_length(sheet, x, sheet->used_to, text, &below);
+    lay_length(sheet, x, sheet->used_from, text, &below);
     qc_length_format(sheet->info->bought, sheet->units, length, sizeof length);
     qc_length_format_purchase(sheet->info->bought, sheet->units, shop,
                               sizeof shop);
     snprintf(text, sizeof text, "buy %s (%s %s%s)", shop, length, unit,
              sheet->info->shrink_length ? ", before it shrinks" : "");
-    lay_length(sheet, x + 18, sheet->bottom, text, &below);
+    lay_length(sheet, x + 18, sheet->top, text, &below);
     return below;
 }
 
 double qci_margin_lay(qci_sheet *sheet)
 {
-    double left = sheet->top - 12, right;
+    double left, right;
 
     lay_width(sheet);
-    for (size_t i = 0; i < sheet->bands.count; i++)
-        left = lay_name(sheet, &sheet->bands.at[i], left);
+    left = qci_margin_names(sheet);
     right = lay_lengths(sheet);
     return left > right ? left : right;
 }

@@ -2,9 +2,9 @@
  *
  * The tints are our own: quiet, and stepped in lightness so that neighbours in
  * the list stay apart on a printer without colours; black text reads on all of
- * them. Hatching is made of single lines cut to their box by arithmetic, not by
- * a clip path, which keeps the files small and the lines of neighbouring boxes
- * in step. Cost: linear in marks and hatch lines. */
+ * them. Hatching is made of single lines cut to their form by arithmetic, not
+ * by a clip path, which keeps the files small and the lines of neighbours in
+ * step. Cost: linear in marks and hatch lines. */
 #include "draw/paint.h"
 
 #include <math.h>
@@ -47,16 +47,41 @@ static void segment(cairo_t *cr, double x, double y, double to_x, double to_y)
     cairo_line_to(cr, to_x, to_y);
 }
 
-/* Lines x + y = c through the box, c a multiple of the step. */
-static void paint_hatch(cairo_t *cr, const qci_mark *m)
+/* Where the line x + y = c enters and leaves the polygon. */
+static bool cross(const qci_corner *at, size_t count, double c, double *from,
+                  double *to)
 {
-    double x1 = m->x + m->w, y1 = m->y + m->h;
-    double c = ceil((m->x + m->y) / HATCH_STEP) * HATCH_STEP;
+    *from = INFINITY;
+    *to = -INFINITY;
+    for (size_t i = 0; i < count; i++) {
+        qci_corner p = at[i], q = at[(i + 1) % count];
+        double before = p.x + p.y - c, after = q.x + q.y - c, x;
 
-    for (; c < x1 + y1; c += HATCH_STEP) {
-        double from = fmax(m->x, c - y1), to = fmin(x1, c - m->y);
+        if (before == after || (before < 0 && after < 0) ||
+            (before > 0 && after > 0))
+            continue;
+        x = p.x + before / (before - after) * (q.x - p.x);
+        *from = fmin(*from, x);
+        *to = fmax(*to, x);
+    }
+    return *from < *to;
+}
 
-        segment(cr, from, c - from, to, c - to);
+/* Lines x + y = c through the polygon, c a multiple of the step. */
+static void paint_hatch(cairo_t *cr, const qci_corner *at, size_t count)
+{
+    double least = INFINITY, most = -INFINITY;
+
+    for (size_t i = 0; i < count; i++) {
+        least = fmin(least, at[i].x + at[i].y);
+        most = fmax(most, at[i].x + at[i].y);
+    }
+    for (double c = ceil(least / HATCH_STEP) * HATCH_STEP; c < most;
+         c += HATCH_STEP) {
+        double from, to;
+
+        if (cross(at, count, c, &from, &to))
+            segment(cr, from, c - from, to, c - to);
     }
     stroke(cr, hatch, 0.6);
 }
@@ -81,9 +106,8 @@ static void paint_break(cairo_t *cr, const qci_mark *m)
     paint_zigzag(cr, m, m->y + m->h - 2.5);
 }
 
-static void fill_box(cairo_t *cr, const qci_mark *m, colour c)
+static void fill_path(cairo_t *cr, colour c)
 {
-    cairo_rectangle(cr, m->x, m->y, m->w, m->h);
     set_colour(cr, c);
     cairo_fill_preserve(cr);
 }
@@ -92,34 +116,56 @@ static void paint_box(cairo_t *cr, const qci_mark *m)
 {
     static const double dashes[] = {4, 2};
 
+    if (m->role == QCI_ROLE_BREAK) {
+        paint_break(cr, m);
+        return;
+    }
+    cairo_rectangle(cr, m->x, m->y, m->w, m->h);
     switch (m->role) {
-    case QCI_ROLE_PIECE:
-        fill_box(cr, m, tints[m->tint % (sizeof tints / sizeof *tints)]);
-        stroke(cr, ink, 0.5);
-        break;
-    case QCI_ROLE_SCRAP:
-        paint_hatch(cr, m);
-        cairo_rectangle(cr, m->x, m->y, m->w, m->h);
-        stroke(cr, faint, 0.5);
-        break;
     case QCI_ROLE_LEFTOVER:
-        fill_box(cr, m, paper);
+        fill_path(cr, paper);
         cairo_set_dash(cr, dashes, 2, 0);
         stroke(cr, ink, 0.6);
         cairo_set_dash(cr, NULL, 0, 0);
         break;
-    case QCI_ROLE_BREAK:
-        paint_break(cr, m);
-        break;
     case QCI_ROLE_SCALE:
-        fill_box(cr, m, m->tint ? ink : paper);
+        fill_path(cr, m->tint ? ink : paper);
         stroke(cr, ink, 0.5);
         break;
     default:
-        cairo_rectangle(cr, m->x, m->y, m->w, m->h);
         stroke(cr, ink, m->role == QCI_ROLE_CLOTH ? 1.4 : 0.9);
         break;
     }
+}
+
+static void paint_cloth(cairo_t *cr, const qci_mark *m, const qci_corner *at,
+                        size_t count)
+{
+    if (m->role == QCI_ROLE_SCRAP)
+        paint_hatch(cr, at, count);
+    cairo_move_to(cr, at[0].x, at[0].y);
+    for (size_t i = 1; i < count; i++)
+        cairo_line_to(cr, at[i].x, at[i].y);
+    cairo_close_path(cr);
+    if (m->role == QCI_ROLE_PIECE)
+        fill_path(cr, tints[m->tint % (sizeof tints / sizeof *tints)]);
+    stroke(cr, m->role == QCI_ROLE_SCRAP ? faint : ink, 0.5);
+}
+
+/* Pieces and scrap are painted alike as boxes and as polygons. */
+static void paint_form(cairo_t *cr, const qci_mark *m)
+{
+    const qci_corner box[] = {{m->x, m->y},
+                              {m->x + m->w, m->y},
+                              {m->x + m->w, m->y + m->h},
+                              {m->x, m->y + m->h}};
+
+    if (m->kind == QCI_MARK_POLYGON)
+        paint_cloth(cr, m, m->corners, m->corner_count);
+    else if (m->role == QCI_ROLE_PIECE || m->role == QCI_ROLE_SCRAP)
+        paint_cloth(cr, m, box, 4);
+    else
+        paint_box(cr, m);
 }
 
 /* Two short strokes that end a line: barbs of an arrow, or a tick. */
@@ -133,13 +179,19 @@ static void paint_end(cairo_t *cr, double x, double y, double dx, double dy,
     cairo_line_to(cr, x + back * ux + side * uy, y + back * uy - side * ux);
 }
 
+static bool is_bare(qci_role role)
+{
+    return role == QCI_ROLE_LEADER || role == QCI_ROLE_DIAGONAL ||
+           role == QCI_ROLE_CUT;
+}
+
 static void paint_line(cairo_t *cr, const qci_mark *m)
 {
     double x1 = m->x + m->w, y1 = m->y + m->h;
     bool tick = m->role == QCI_ROLE_DIMENSION;
 
     segment(cr, m->x, m->y, x1, y1);
-    if (m->role != QCI_ROLE_LEADER && m->role != QCI_ROLE_DIAGONAL) {
+    if (!is_bare(m->role)) {
         paint_end(cr, m->x, m->y, m->w, m->h, tick ? 0 : ARROW,
                   tick ? TICK : ARROW / 2);
         if (m->role != QCI_ROLE_ONE_WAY)
@@ -188,7 +240,8 @@ void qci_paint_scene(cairo_t *cr, const qci_scene *scene)
 
         switch (m->kind) {
         case QCI_MARK_BOX:
-            paint_box(cr, m);
+        case QCI_MARK_POLYGON:
+            paint_form(cr, m);
             break;
         case QCI_MARK_LINE:
             paint_line(cr, m);

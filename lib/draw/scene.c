@@ -1,4 +1,4 @@
-/* The list of marks, and the measuring of text.
+/* The list of marks, the measuring of text, and the mirror.
  *
  * Text is measured by cairo itself, in the same fonts and with the same
  * options the painter uses, at one large size; without hinting widths grow in
@@ -7,6 +7,8 @@
 #include "draw/scene.h"
 
 #include <string.h>
+
+#include "draw/corners.h"
 
 #define ELLIPSIS "\xE2\x80\xA6"
 
@@ -48,10 +50,16 @@ bool qci_scene_begin(qci_scene *scene)
     return !scene->failed;
 }
 
+static void free_mark(const qci_mark *mark)
+{
+    qci_free(mark->text);
+    qci_free(mark->corners);
+}
+
 void qci_scene_clear(qci_scene *scene)
 {
     for (size_t i = 0; i < scene->marks.count; i++)
-        qci_free(scene->marks.at[i].text);
+        free_mark(&scene->marks.at[i]);
     qci_vec_clear(&scene->marks);
     for (int bold = 0; bold < 2; bold++)
         if (scene->fonts[bold])
@@ -63,7 +71,7 @@ static size_t add_mark(qci_scene *scene, qci_mark mark)
 {
     if (scene->failed || !qci_vec_push(&scene->marks, mark)) {
         scene->failed = true;
-        qci_free(mark.text);
+        free_mark(&mark);
         return QCI_NO_OWNER;
     }
     return scene->marks.count - 1;
@@ -80,6 +88,24 @@ size_t qci_scene_box(qci_scene *scene, qci_role role, double x, double y,
                                       .h = h,
                                       .tint = tint,
                                       .owner = QCI_NO_OWNER});
+}
+
+size_t qci_scene_polygon(qci_scene *scene, qci_role role,
+                         const qci_corner *corners, size_t count, unsigned tint)
+{
+    qci_mark mark = {.kind = QCI_MARK_POLYGON,
+                     .role = role,
+                     .tint = tint,
+                     .corner_count = count,
+                     .owner = QCI_NO_OWNER};
+
+    mark.corners = qci_copy(corners, count, sizeof *corners);
+    if (!mark.corners) {
+        scene->failed = true;
+        return QCI_NO_OWNER;
+    }
+    qci_corners_box(corners, count, &mark.x, &mark.y, &mark.w, &mark.h);
+    return add_mark(scene, mark);
 }
 
 void qci_scene_line(qci_scene *scene, qci_role role, double x, double y,
@@ -178,4 +204,20 @@ void qci_scene_text_in(qci_scene *scene, qci_type type, double x, double y,
         qci_scene_text(scene, QCI_ROLE_NOTE, type, x + align * slack, y,
                        QCI_NO_OWNER, fitted);
     qci_free(fitted);
+}
+
+void qci_scene_mirror(qci_scene *scene, size_t first, double left, double right)
+{
+    for (size_t i = first; i < scene->marks.count; i++) {
+        qci_mark *m = &scene->marks.at[i];
+
+        if (m->kind == QCI_MARK_LINE) {
+            m->x = left + right - m->x;
+            m->w = -m->w;
+            continue;
+        }
+        m->x = left + right - m->x - m->w;
+        for (size_t k = 0; k < m->corner_count; k++)
+            m->corners[k].x = left + right - m->corners[k].x;
+    }
 }

@@ -34,13 +34,39 @@ double qci_sheet_cloth_width(const qci_sheet *sheet)
     return (double)sheet->info->usable_width * sheet->scale;
 }
 
-static void gather_stack(qci_sheet *sheet, const qc_stack *stack, int64_t count)
+void qci_sheet_angle_text(int32_t angle, char text[QCI_SIZE_BYTES])
 {
-    qci_kind *kind = &sheet->kinds[stack->piece];
+    int rest = angle % QC_DEGREE;
+    size_t n = (size_t)snprintf(text, QCI_SIZE_BYTES, "%d.%06d",
+                                (int)(angle / QC_DEGREE), rest);
 
-    kind->yields = stack->yields;
+    while (n && text[n - 1] == '0')
+        text[--n] = '\0';
+    if (n && text[n - 1] == '.')
+        text[n - 1] = '\0';
+}
+
+static void gather(qci_kind *kind, const qc_stack *stack, int64_t count)
+{
+    if (stack->yields > kind->yields)
+        kind->yields = stack->yields;
+    if (stack->yields <= 1)
+        kind->singles += count * stack->count;
     if (stack->turn == QC_TURN_QUARTER)
         kind->turned += count * stack->count;
+}
+
+/* `count` stacks; of paired strips half of them hold the mirror image. */
+static void gather_stack(qci_sheet *sheet, const qc_stack *stack, bool paired,
+                         int64_t count)
+{
+    uint32_t twin = qc_plan_piece_at(sheet->plan, stack->piece)->twin;
+
+    if (paired && twin < qc_plan_piece_count(sheet->plan)) {
+        gather(&sheet->kinds[twin], stack, count / 2);
+        count -= count / 2;
+    }
+    gather(&sheet->kinds[stack->piece], stack, count);
 }
 
 /* Numbers the fabric's piece types and counts their quarter turns. */
@@ -62,15 +88,15 @@ static bool gather_kinds(qci_sheet *sheet)
             const qc_subcut *subcut = &strip->subcuts[j];
 
             for (size_t k = 0; k < subcut->stack_count; k++)
-                gather_stack(sheet, &subcut->stacks[k],
+                gather_stack(sheet, &subcut->stacks[k], strip->paired,
                              (int64_t)strip->repeat * subcut->count);
         }
     }
     return true;
 }
 
-static double lay_line(qci_sheet *sheet, double y, double size, bool strong,
-                       const char *text)
+double qci_sheet_line(qci_sheet *sheet, double y, double size, bool strong,
+                      const char *text)
 {
     qci_scene_text_in(sheet->scene, (qci_type){size, strong, false},
                       QCI_PAGE_MARGIN, y, QCI_PAGE_WIDTH - 2 * QCI_PAGE_MARGIN,
@@ -98,15 +124,20 @@ static double lay_purchase(qci_sheet *sheet, double y)
                  "Buy %s, the best found: no plan of this kind buys less than "
                  "%s.",
                  shop, bound);
-    y = lay_line(sheet, y, 9, false, line);
+    y = qci_sheet_line(sheet, y, 9, false, line);
     snprintf(line, sizeof line,
              "%" PRId64 " %s, %u %s, %" PRId64
-             " cuts. Squared-up edge of the bolt above, squared end of the "
-             "strips on the left. Sizes in pieces: across%salong, in %s.",
+             " cuts. Sizes in pieces: across%salong, in %s.",
              strips, strips == 1 ? "strip" : "strips", info->setups,
              info->setups == 1 ? "set-up" : "set-ups", info->cuts, times,
              units[sheet->units]);
-    return lay_line(sheet, y, 8, false, line);
+    y = qci_sheet_line(sheet, y, 8, false, line);
+    snprintf(line, sizeof line,
+             "As the steps measure: squared-up edge of the bolt below, uncut "
+             "end above, squared end of the strips on the %s%s.",
+             qc_plan_left_handed(sheet->plan) ? "right" : "left",
+             qc_plan_left_handed(sheet->plan) ? ", for the left hand" : "");
+    return qci_sheet_line(sheet, y, 8, false, line);
 }
 
 static double lay_heading(qci_sheet *sheet)
@@ -115,10 +146,11 @@ static double lay_heading(qci_sheet *sheet)
     double y = QCI_PAGE_MARGIN;
 
     if (title[0])
-        y = lay_line(sheet, y, 15, true, title);
-    y = lay_line(sheet, y, title[0] ? 12 : 15, true, sheet->info->name);
+        y = qci_sheet_line(sheet, y, 15, true, title);
+    y = qci_sheet_line(sheet, y, title[0] ? 12 : 15, true, sheet->info->name);
     if (!sheet->info->strip_count)
-        return lay_line(sheet, y, 9, false, "Nothing is cut from this fabric.");
+        return qci_sheet_line(sheet, y, 9, false,
+                              "Nothing is cut from this fabric.");
     return lay_purchase(sheet, y);
 }
 

@@ -406,6 +406,21 @@ static const qci_mark *find_box(const qci_scene *scene, qci_role role)
     return NULL;
 }
 
+/* The lowest on the page: strip 1 is at the bottom. */
+static const qci_mark *lowest_box(const qci_scene *scene, qci_role role)
+{
+    const qci_mark *lowest = NULL;
+
+    for (size_t i = 0; i < scene->marks.count; i++) {
+        const qci_mark *m = &scene->marks.at[i];
+
+        if (m->kind == QCI_MARK_BOX && m->role == role &&
+            (!lowest || m->y > lowest->y))
+            lowest = m;
+    }
+    return lowest;
+}
+
 static size_t count_boxes(const qci_scene *scene, qci_role role,
                           const qci_mark *cloth)
 {
@@ -474,7 +489,7 @@ static void drawing_is_to_scale(void **state)
     (void)state;
     lay(plan, &scene);
     cloth = find_box(&scene, QCI_ROLE_CLOTH);
-    strip_box = find_box(&scene, QCI_ROLE_STRIP);
+    strip_box = lowest_box(&scene, QCI_ROLE_STRIP);
     assert_true(fabs(cloth->h / cloth->w -
                      (double)info->bought / (double)info->usable_width) < 1e-9);
     assert_true(fabs(strip_box->h / strip_box->w -

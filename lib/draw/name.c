@@ -1,0 +1,56 @@
+/* What pieces are called on the sheet: names, sizes, and the label of a block.
+ *
+ * A square or rectangle is named by its sides; a diamond or parallelogram by
+ * what its cutter sets, which are the spacing of the cuts, the height of the
+ * strip and the angle; any other shape by the box round it. */
+#include <stdio.h>
+
+#include "draw/sheet.h"
+
+#define JOIN " + "
+
+void qci_name_size(const qci_sheet *sheet, const qc_plan_piece *piece,
+                   char text[QCI_SIZE_BYTES])
+{
+    char sides[QCI_SIZE_BYTES], angle[QCI_SIZE_BYTES];
+
+    qci_sheet_size_text(sheet, piece->cut[0], piece->cut[1], sides);
+    qci_sheet_angle_text(piece->angle, angle);
+    if (piece->angle)
+        snprintf(text, QCI_SIZE_BYTES, "%.40s at %.10s\xC2\xB0", sides, angle);
+    else
+        snprintf(text, QCI_SIZE_BYTES, "%s", sides);
+}
+
+void qci_name_fit(qci_sheet *sheet, const qc_stack *stack, bool paired,
+                  uint64_t together, qci_room room, qci_fit *fit)
+{
+    const qc_plan_piece *piece = qc_plan_piece_at(sheet->plan, stack->piece);
+    const qc_plan_piece *twin = paired && piece->twin != stack->piece
+                                    ? qc_plan_piece_at(sheet->plan, piece->twin)
+                                    : NULL;
+    const char *turned = stack->turn == QC_TURN_QUARTER && !piece->outline_count
+                             ? "turned"
+                             : NULL;
+    unsigned number = sheet->kinds[stack->piece].number;
+    char size[QCI_SIZE_BYTES], key[64], many[32] = "";
+    char name[2 * QC_MAX_TEXT_BYTES + 64];
+
+    if (piece->outline_count && stack->yields <= 1)
+        qci_name_size(sheet, piece, size);
+    else
+        qci_sheet_size_text(sheet, stack->width, stack->height, size);
+    if (together > 1)
+        snprintf(many, sizeof many, "%llu \xC3\x97 ",
+                 (unsigned long long)together);
+    snprintf(name, sizeof name, "%s%s%s%s", many, piece->id, twin ? JOIN : "",
+             twin ? twin->id : "");
+    snprintf(key, sizeof key, "(%u)", number);
+    if (twin)
+        snprintf(key, sizeof key, "(%u)" JOIN "(%u)", number,
+                 sheet->kinds[piece->twin].number);
+    qci_label_fit(sheet->scene, room, (qci_caption){name, size, turned, key},
+                  fit);
+    if (fit->by_key)
+        sheet->kinds[stack->piece].keyed = true;
+}
