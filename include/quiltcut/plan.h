@@ -90,6 +90,8 @@ typedef struct qc_plan_piece {
     const qc_point *outline;
     uint32_t strip_set; /**< index of the strip set that it is sewn into, or
                              QC_NONE */
+    bool facing_kept; /**< of triangles: the print must face the same way in all
+                           of them */
 } qc_plan_piece;
 
 /** A run of equal pieces in a section, stacked from the lower edge up. Where
