@@ -55,6 +55,8 @@ static void write_shape(qci_output *out, const qc_plan_piece *piece)
         qci_write_text(writer, "twin", qci_output_piece_id(out, piece->twin));
     if (piece->blunt)
         qci_write_bool(writer, "blunt", true);
+    if (piece->facing_kept)
+        qci_write_text(writer, "facing", "kept");
     if (!piece->outline_count)
         return;
     qci_write_open(writer, "outlines", '[');

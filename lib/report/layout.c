@@ -116,8 +116,8 @@ static bool belongs_together(const char *begin, const char *next)
 {
     static const char *const names[] = {"strip", "section", "slice",
                                         "leftover"};
-    static const char *const units[] = {"in", "cm", "mm", "m",
-                                        "yd", "%",  "sq", "x"};
+    static const char *const units[] = {"in", "cm", "mm", "m",      "yd",
+                                        "%",  "sq", "x",  "degrees"};
     const char *before = next - 1; /* the space */
 
     if (before - begin >= 2 && before[-1] == 'x' && before[-2] == ' ')

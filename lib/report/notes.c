@@ -68,6 +68,8 @@ static void add_facing(qci_text *notes, const qc_plan *plan, uint32_t piece)
     qc_print print = plan->fabrics[plan->pieces[piece].fabric].info.print;
     int ways = print == QC_PRINT_ONE_WAY ? yields : yields / 2;
 
+    if (plan->pieces[piece].facing_kept)
+        qci_text_printf(notes, "; the print faces the same way in all");
     if (print == QC_PRINT_PLAIN || print == QC_PRINT_REVERSIBLE || ways < 2 ||
         count_runs(plan, piece, true) == 0)
         return;
@@ -211,6 +213,14 @@ static void add_spares(qci_text *notes, const qc_plan_piece *piece)
                         piece->extra, (int)qci_shape_yields(piece->shape));
 }
 
+/* In the job, since its hands share strips. */
+static const char *set_name(const qc_plan *plan, uint32_t set)
+{
+    const qc_plan_set *info = &plan->sets[set].info;
+
+    return info->job_id ? info->job_id : info->id;
+}
+
 void qci_add_piece_notes(qci_text *notes, const qc_plan *plan, uint32_t index)
 {
     const qc_plan_piece *piece = &plan->pieces[index];
@@ -226,7 +236,7 @@ void qci_add_piece_notes(qci_text *notes, const qc_plan *plan, uint32_t index)
     if (piece->strip_set != QC_NONE) {
         join(notes);
         qci_text_printf(notes, "for strip set %s",
-                        plan->sets[piece->strip_set].info.id);
+                        set_name(plan, piece->strip_set));
     }
     add_spares(notes, piece);
     if (piece->rounded) {

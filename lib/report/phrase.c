@@ -9,6 +9,7 @@
 
 #include "base/wide.h"
 #include "length/units.h"
+#include "order/measure.h"
 
 #define MONEY_ONE 10000
 
@@ -21,17 +22,22 @@ qci_phrase qci_phrase_length(const qc_plan *plan, qc_length length)
     return phrase;
 }
 
+static qc_length nearest(qc_length length, qc_length mark)
+{
+    return (length + mark / 2) / mark * mark;
+}
+
 qci_phrase qci_phrase_about(const qc_plan *plan, qc_length length)
 {
     bool inches = plan->units == QC_UNITS_IN;
-    qc_length mark = inches ? QC_INCH / 16 : QC_MM;
-    qc_length nearest = (length + mark / 2) / mark * mark;
+    qc_length fine = nearest(length, inches ? QC_INCH / 64 : QC_MM / 2);
+    qc_length mark = nearest(length, inches ? QC_INCH / 16 : QC_MM);
     char number[QCI_LENGTH_TEXT];
     qci_phrase phrase;
 
-    if (length % (inches ? QC_INCH / 64 : QC_MM / 10) == 0 || nearest == 0)
-        return qci_phrase_length(plan, length);
-    qci_length_format_unit(nearest, plan->units, number, sizeof number);
+    if (qci_is_near(length, fine))
+        return qci_phrase_length(plan, fine);
+    qci_length_format_unit(mark, plan->units, number, sizeof number);
     snprintf(phrase.text, sizeof phrase.text, "about %s", number);
     return phrase;
 }

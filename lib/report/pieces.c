@@ -70,6 +70,15 @@ static bool any_shape(const qc_plan *plan, bool triangle)
     return false;
 }
 
+static bool any_hand(const qc_plan *plan)
+{
+    for (size_t i = 0; i < plan->piece_count; i++) {
+        if (plan->pieces[i].hand != QC_HAND_NONE)
+            return true;
+    }
+    return false;
+}
+
 static bool any_finished(const qc_plan *plan)
 {
     for (size_t i = 0; i < plan->piece_count; i++) {
@@ -100,9 +109,12 @@ void qci_put_pieces(qci_text *out, const qc_plan *plan)
     if (any_shape(plan, false))
         qci_text_printf(&intro, " Shapes cut at an angle come from strips of "
                                 "the height that is given; the distance of "
-                                "slanted cuts is measured square to the cut. "
-                                "Right and left are seen from the fabric's "
-                                "right side, slanting to that side going up.");
+                                "slanted cuts is measured square to the cut.");
+    if (any_hand(plan))
+        qci_text_printf(&intro, " Of two hands, seen from the fabric's right "
+                                "side, right is the one that slants to the "
+                                "right going up; of a shape that was drawn, "
+                                "it is as drawn.");
     qci_put_collected(out, 2, &intro);
     for (uint32_t i = 0; i < plan->fabric_count; i++) {
         if (plan->fabrics[i].info.bought > 0)

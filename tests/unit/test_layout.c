@@ -25,6 +25,7 @@ static void never_tears_a_length_apart(void **state)
     expect_wrapped("set to 4 1/2 in and", 70, "set to\n  4 1/2 in and");
     expect_wrapped("cut 2 1/2 x 4 1/2 in,", 70, "cut\n  2 1/2 x 4 1/2 in,");
     expect_wrapped("strips 3 of strip 12.", 62, "strips 3 of\n  strip 12.");
+    expect_wrapped("at 45 degrees up", 70, "at\n  45 degrees up");
     expect_wrapped("is 40 % of it", 70, "is 40 %\n  of it");
     expect_wrapped("a b", 76, "a\n  b");
     expect_wrapped("a b", 75, "a b");
