@@ -67,12 +67,19 @@ void qci_say_diagonal(qci_text *text, const qc_step *step,
     const qc_plan_piece *piece = &from->plan->pieces[step->piece];
 
     put_piles(text, step, from);
-    qci_text_printf(text, "; lay the ruler corner to corner, from lower left "
-                          "to upper right, and cut");
+    qci_text_printf(text,
+                    "; lay the ruler corner to corner, from lower %s to upper "
+                    "%s, and cut",
+                    qci_near_side(from), qci_far_side(from));
     if (step->repeat > 1)
-        qci_text_printf(text, "; move nothing, and cut the other way, from "
-                              "lower right to upper left");
+        qci_text_printf(text,
+                        "; move nothing, and cut the other way, from lower %s "
+                        "to upper %s",
+                        qci_far_side(from), qci_near_side(from));
     qci_text_printf(text, ": %" PRId64 " triangles %s", step->yield, piece->id);
+    if (from->tally.total > from->tally.now)
+        qci_text_printf(text, ", with those from strips %" PRId64 " in all",
+                        from->tally.total);
     if (faces(step, from) > 1)
         qci_text_printf(text, ", in which the print faces %s ways",
                         faces(step, from) == 2 ? "two" : "four");

@@ -1,12 +1,19 @@
 /* What sentences are made of. Lengths are written as they are read on a ruler;
- * every part bears a name that says where it was cut from.
+ * every part bears a name that says where it was cut from; sides are named from
+ * the one that is worked from.
  */
 #include "order/say.h"
 
 #include <inttypes.h>
 
+#include "order/measure.h"
+
 /* Room for any length, or for a part's letters. */
 #define READING_SIZE 64
+
+/* Beyond this a ruler is too short and cloth is measured otherwise: rotary
+ * rulers end at about 24 in or 60 cm (common practice, no source). */
+#define LONGEST_RULER (24 * QC_INCH)
 
 static void put_number(qci_text *text, qc_length length, const qci_origin *from)
 {
@@ -25,6 +32,25 @@ void qci_say_length(qci_text *text, qc_length length, const qci_origin *from)
     qci_text_printf(text, " %s", units[from->plan->units]);
 }
 
+/* The nearest mark of that ruler. */
+static qc_length mark_near(qc_length length, qc_length grid)
+{
+    return (length + grid / 2) / grid * grid;
+}
+
+void qci_say_about(qci_text *text, qc_length length, const qci_origin *from)
+{
+    qc_length grid = from->plan->units == QC_UNITS_IN ? QC_INCH / 16 : QC_MM;
+    qc_length mark = mark_near(length, grid);
+    qc_length own = mark_near(length, from->plan->ruler);
+
+    if (qci_is_near(length, own))
+        mark = own;
+    if (!qci_is_near(length, mark))
+        qci_text_printf(text, "about ");
+    qci_say_length(text, mark, from);
+}
+
 void qci_say_size(qci_text *text, qc_length across, qc_length along,
                   const qci_origin *from)
 {
@@ -37,6 +63,62 @@ void qci_say_count(qci_text *text, int64_t count, const char *noun)
 {
     qci_text_printf(text, "%" PRId64 " %s%s", count, noun,
                     count == 1 ? "" : "s");
+}
+
+void qci_say_the(qci_text *text, int64_t count, const char *noun)
+{
+    if (count == 1)
+        qci_text_printf(text, "the %s", noun);
+    else
+        qci_text_printf(text, "the %" PRId64 " %ss", count, noun);
+}
+
+void qci_say_each(qci_text *text, int64_t count, const char *noun)
+{
+    if (count > 1)
+        qci_text_printf(text, "each of ");
+    qci_say_the(text, count, noun);
+}
+
+const char *qci_near_side(const qci_origin *from)
+{
+    return from->plan->left_handed ? "right" : "left";
+}
+
+const char *qci_far_side(const qci_origin *from)
+{
+    return from->plan->left_handed ? "left" : "right";
+}
+
+const char *qci_lean_side(qc_length lean, const qci_origin *from)
+{
+    return lean > 0 ? qci_far_side(from) : qci_near_side(from);
+}
+
+const char *qci_piece_noun(const qc_plan_piece *piece)
+{
+    switch (piece->shape) {
+    case QC_SHAPE_HALF_SQUARE_TRIANGLE:
+    case QC_SHAPE_QUARTER_SQUARE_TRIANGLE:
+    case QC_SHAPE_EQUILATERAL_TRIANGLE:
+        return "triangle";
+    case QC_SHAPE_DIAMOND:
+        return "diamond";
+    case QC_SHAPE_PARALLELOGRAM:
+        return "parallelogram";
+    case QC_SHAPE_TRAPEZOID:
+        return "trapezoid";
+    case QC_SHAPE_HEXAGON:
+        return "hexagon";
+    case QC_SHAPE_KITE:
+        return "kite";
+    case QC_SHAPE_SQUARE:
+    case QC_SHAPE_RECTANGLE:
+    case QC_SHAPE_POLYGON:
+    case QC_SHAPE_STRIP:
+        break;
+    }
+    return "piece";
 }
 
 /* a to z, then aa, ab, ...; as many as there can be subcuts. */
@@ -68,6 +150,7 @@ void qci_say_source(qci_text *text, const qc_step *step, const qci_origin *from)
 {
     switch (step->kind) {
     case QC_STEP_SPLIT:
+    case QC_STEP_OUTLINE:
         qci_say_section(text, from);
         break;
     case QC_STEP_TRIM:
@@ -77,22 +160,83 @@ void qci_say_source(qci_text *text, const qc_step *step, const qci_origin *from)
         qci_text_printf(text, "squares for %s",
                         from->plan->pieces[step->piece].id);
         break;
+    case QC_STEP_TRIM_BACK:
+        qci_text_printf(text, "units with %s",
+                        from->plan->pieces[step->piece].id);
+        break;
+    case QC_STEP_SEW:
+    case QC_STEP_CROSSCUT:
+        qci_text_printf(text, "set %s", from->plan->sets[step->set].info.id);
+        break;
+    case QC_STEP_HALVE:
+        qci_text_printf(text, "segments %s",
+                        from->plan->sets[step->set].info.id);
+        break;
     case QC_STEP_SQUARE_UP:
     case QC_STEP_STRIP:
     case QC_STEP_SQUARE_END:
-    case QC_STEP_SUBCUT:
     case QC_STEP_SLANT:
+    case QC_STEP_SUBCUT:
     case QC_STEP_KEEP:
         if (step->part_in == 0)
             qci_text_printf(text, "bolt");
         else /* strips are the parts from 1 on, in the plan's order */
             qci_text_printf(text, "strip %" PRIu32, step->part_in);
         break;
-    case QC_STEP_OUTLINE:
-    case QC_STEP_SEW:
-    case QC_STEP_CROSSCUT:
-    case QC_STEP_HALVE:
-    case QC_STEP_TRIM_BACK:
-        break;
     }
+}
+
+void qci_say_head(qci_text *text, const qc_step *step, const qci_origin *from)
+{
+    size_t at = text->size;
+
+    qci_say_source(text, step, from);
+    if (!text->failed)
+        text->bytes[at] = (char)(text->bytes[at] - 'a' + 'A');
+    qci_text_printf(text, ": ");
+}
+
+void qci_say_tally(qci_text *text, const qci_tally *tally)
+{
+    if (tally->total > tally->now)
+        qci_text_printf(text, "%" PRId64 " now, ", tally->now);
+    if (tally->total != tally->needed)
+        qci_text_printf(text, "%" PRId64 " of %" PRId64 " so far", tally->total,
+                        tally->needed);
+    else if (tally->total > tally->now)
+        qci_text_printf(text, "which makes all %" PRId64, tally->needed);
+    else
+        qci_text_printf(text, "%" PRId64 " in all", tally->needed);
+}
+
+void qci_say_tallies(qci_text *text, const qc_step *step,
+                     const qci_origin *from)
+{
+    const qc_plan_piece *piece = &from->plan->pieces[step->piece];
+
+    if (from->mirror.needed > 0)
+        qci_text_printf(text, ": %s", piece->id);
+    qci_text_printf(text, " (");
+    qci_say_tally(text, &from->tally);
+    qci_text_printf(text, ")");
+    if (from->mirror.needed == 0)
+        return;
+    qci_text_printf(text, " and %s (", from->plan->pieces[piece->twin].id);
+    qci_say_tally(text, &from->mirror);
+    qci_text_printf(text, ")");
+}
+
+bool qci_ruler_is_set(const qc_step *step, const qci_origin *from)
+{
+    return step->distance == from->ruler && step->distance <= LONGEST_RULER;
+}
+
+void qci_say_setting(qci_text *text, const qc_step *step,
+                     const qci_origin *from)
+{
+    qci_text_printf(text, "%s ",
+                    step->distance > LONGEST_RULER ? "measure"
+                    : qci_ruler_is_set(step, from) ? "keep the ruler at"
+                                                   : "set the ruler to");
+    qci_say_length(text, step->distance, from);
 }
