@@ -1,9 +1,10 @@
 /* Lengths along slanted edges, from Pythagoras' rule, and where the sides of an
  * outline meet the edges of its section, from signed areas.
  *
- * The numbers here are read by people: they are exact to the nearest unit of
- * 1/8 micrometre, and no later step depends on them. Products of two lengths,
- * and of one more length with those, stay within 128 bits. */
+ * The numbers here are exact to a unit of 1/8 micrometre; only a spacing is
+ * ever more than read by people, and it is rounded down, so that the pieces
+ * that it is measured for fit. Products of two lengths, and of one more length
+ * with those, stay within 128 bits. */
 #include "order/measure.h"
 
 #include "base/wide.h"
@@ -55,8 +56,8 @@ qc_length qci_slope(qc_length run, qc_length rise)
 
 qc_length qci_spacing_of(qc_length along, qc_length height, qc_length lean)
 {
-    return divided(((qci_wide)along * height) << FINE,
-                   fine_slope(lean, height));
+    return (qc_length)((((qci_wide)along * height) << FINE) /
+                       (fine_slope(lean, height) + 1));
 }
 
 qc_length qci_scaled(qc_length length, qc_length top, qc_length bottom)

@@ -1,5 +1,5 @@
 /* Measures that a sewist takes on cloth: along slanted edges, and square to
- * them. All to the nearest whole unit. */
+ * them. */
 #ifndef QCI_ORDER_MEASURE_H
 #define QCI_ORDER_MEASURE_H
 
@@ -12,7 +12,7 @@ bool qci_is_near(qc_length a, qc_length b);
 qc_length qci_slope(qc_length run, qc_length rise);
 
 /* How far two parallel cuts of that lean lie apart, square to them, that lie
- * `along` apart on the strip's edge. */
+ * `along` (>= 0) apart on the strip's edge; rounded down. */
 qc_length qci_spacing_of(qc_length along, qc_length height, qc_length lean);
 
 /* length x top / bottom; bottom is not 0. */

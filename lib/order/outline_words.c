@@ -30,8 +30,9 @@ static size_t find_cuts(const qc_step *step, const qci_origin *from,
     qc_point lying[QCI_CORNERS_MAX];
 
     qci_outline_lay(piece->outline + step->base * piece->outline_count,
-                    piece->outline_count, step->turn,
-                    step->mirrored != from->plan->left_handed, lying);
+                    piece->outline_count, step->turn, step->mirrored, lying);
+    if (from->plan->left_handed)
+        qci_outline_lay(lying, piece->outline_count, QC_TURN_NONE, true, lying);
     return qci_corner_cuts(&section, lying, piece->outline_count, out);
 }
 

@@ -231,6 +231,14 @@ bool qci_ruler_is_set(const qc_step *step, const qci_origin *from)
     return step->distance == from->ruler && step->distance <= LONGEST_RULER;
 }
 
+/* The spacing of sections that a piece does not give is seldom on a mark. */
+static bool is_measured(const qc_step *step, const qci_origin *from)
+{
+    return step->kind != QC_STEP_SUBCUT || step->lean == 0 ||
+           (step->piece != QC_NONE &&
+            step->distance == from->plan->pieces[step->piece].cut[0]);
+}
+
 void qci_say_setting(qci_text *text, const qc_step *step,
                      const qci_origin *from)
 {
@@ -238,5 +246,8 @@ void qci_say_setting(qci_text *text, const qc_step *step,
                     step->distance > LONGEST_RULER ? "measure"
                     : qci_ruler_is_set(step, from) ? "keep the ruler at"
                                                    : "set the ruler to");
-    qci_say_length(text, step->distance, from);
+    if (is_measured(step, from))
+        qci_say_length(text, step->distance, from);
+    else
+        qci_say_about(text, step->distance, from);
 }
