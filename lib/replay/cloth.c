@@ -9,21 +9,43 @@
  * So four straight cuts prove what any number would show. */
 #include "replay/cloth.h"
 
-/* Cuts at `distance` from the working edge; what lies nearer to the edge is
- * freed. */
-static qci_slice cut_off(const qci_polygon *cloth, qci_measure measure,
-                         qc_length distance, qci_polygon *freed,
-                         qci_polygon *rest)
+void qci_cloth_left(const qci_polygon *cloth, qci_point *lower,
+                    qci_point *upper)
 {
-    qci_point low, high, a, b;
+    *lower = *upper = cloth->at[0];
+    for (int i = 1; i < cloth->count; i++) {
+        qci_point p = cloth->at[i];
+
+        if (p.y < lower->y || (p.y == lower->y && p.x < lower->x))
+            *lower = p;
+        if (p.y > upper->y || (p.y == upper->y && p.x < upper->x))
+            *upper = p;
+    }
+}
+
+qc_length qci_cloth_extent(const qci_polygon *cloth, qci_measure measure)
+{
+    qci_point low, high, lower, upper;
 
     qci_polygon_box(cloth, &low, &high);
-    if (measure == QCI_MEASURE_UP) {
-        a = (qci_point){high.x + 1, low.y + distance};
-        b = (qci_point){low.x, low.y + distance};
+    qci_cloth_left(cloth, &lower, &upper);
+    return measure == QCI_MEASURE_UP ? high.y - low.y : high.x - lower.x;
+}
+
+/* Cuts once; what lies nearer to the working edge is freed. */
+static qci_slice cut_off(const qci_polygon *cloth, qci_ruler ruler,
+                         qci_polygon *freed, qci_polygon *rest)
+{
+    qci_point low, high, lower, upper, a, b;
+
+    qci_polygon_box(cloth, &low, &high);
+    qci_cloth_left(cloth, &lower, &upper);
+    if (ruler.measure == QCI_MEASURE_UP) {
+        a = (qci_point){high.x + 1, low.y + ruler.distance};
+        b = (qci_point){low.x, low.y + ruler.distance};
     } else {
-        a = (qci_point){low.x + distance, low.y};
-        b = (qci_point){low.x + distance, high.y + 1};
+        a = (qci_point){lower.x + ruler.distance, low.y};
+        b = (qci_point){a.x + ruler.lean, high.y};
     }
     switch (qci_polygon_cut(cloth, a, b, freed, rest)) {
     case QCI_CUT_DONE:
@@ -36,28 +58,26 @@ static qci_slice cut_off(const qci_polygon *cloth, qci_measure measure,
     return QCI_SLICE_OFF_LATTICE;
 }
 
-qc_length qci_cloth_extent(const qci_polygon *cloth, qci_measure measure)
+/* The same cut, `count` slices on. */
+static qci_ruler times(qci_ruler ruler, int64_t count)
 {
-    qci_point low, high;
-
-    qci_polygon_box(cloth, &low, &high);
-    return measure == QCI_MEASURE_UP ? high.y - low.y : high.x - low.x;
+    ruler.distance *= count;
+    return ruler;
 }
 
 /* `slab` falls into `count` >= 2 slices equal to `first`, its first one. */
-static qci_slice check_equal(const qci_polygon *slab, qci_measure measure,
-                             qc_length distance, int64_t count,
-                             const qci_polygon *first)
+static qci_slice check_equal(const qci_polygon *slab, qci_ruler ruler,
+                             int64_t count, const qci_polygon *first)
 {
-    qc_length along = distance * (count - 1);
+    qci_ruler on = times(ruler, count - 1);
+    bool up = ruler.measure == QCI_MEASURE_UP;
     qci_polygon before, last;
-    qci_slice done = cut_off(slab, measure, along, &before, &last);
+    qci_slice done = cut_off(slab, on, &before, &last);
 
     if (done != QCI_SLICE_DONE)
         return done;
-    if (!qci_polygon_is_moved(first, &last,
-                              measure == QCI_MEASURE_ACROSS ? along : 0,
-                              measure == QCI_MEASURE_UP ? along : 0) ||
+    if (!qci_polygon_is_moved(first, &last, up ? 0 : on.distance,
+                              up ? on.distance : 0) ||
         qci_polygon_doubled_area(slab) !=
             qci_polygon_doubled_area(first) * count)
         return QCI_SLICE_UNEQUAL;
@@ -65,36 +85,34 @@ static qci_slice check_equal(const qci_polygon *slab, qci_measure measure,
 }
 
 /* Cuts off the slab that all slices together are. */
-static qci_slice cut_slab(const qci_polygon *cloth, qci_measure measure,
-                          qc_length distance, int64_t count, bool all,
-                          qci_polygon *slab, qci_polygon *rest)
+static qci_slice cut_slab(const qci_polygon *cloth, qci_ruler ruler,
+                          int64_t count, bool all, qci_polygon *slab,
+                          qci_polygon *rest)
 {
-    qc_length extent = qci_cloth_extent(cloth, measure);
+    qc_length extent = qci_cloth_extent(cloth, ruler.measure);
 
     /* Divided, not multiplied, so that nothing can overflow. */
-    if (distance > extent / count)
+    if (ruler.distance > extent / count)
         return QCI_SLICE_BEYOND;
     if (!all)
-        return cut_off(cloth, measure, distance * count, slab, rest);
+        return cut_off(cloth, times(ruler, count), slab, rest);
     *slab = *rest = *cloth;
-    return distance * count == extent ? QCI_SLICE_DONE : QCI_SLICE_BEYOND;
+    return ruler.distance * count == extent ? QCI_SLICE_DONE : QCI_SLICE_BEYOND;
 }
 
-qci_slice qci_cloth_slice(qci_polygon *cloth, qci_measure measure,
-                          qc_length distance, int64_t count, bool all,
-                          qci_polygon *freed)
+qci_slice qci_cloth_slice(qci_polygon *cloth, qci_ruler ruler, int64_t count,
+                          bool all, qci_polygon *freed)
 {
     qci_polygon slab, rest, first, others;
-    qci_slice done =
-        cut_slab(cloth, measure, distance, count, all, &slab, &rest);
+    qci_slice done = cut_slab(cloth, ruler, count, all, &slab, &rest);
 
     if (done != QCI_SLICE_DONE)
         return done;
     first = slab;
     if (count > 1) {
-        done = cut_off(&slab, measure, distance, &first, &others);
+        done = cut_off(&slab, ruler, &first, &others);
         if (done == QCI_SLICE_DONE)
-            done = check_equal(&slab, measure, distance, count, &first);
+            done = check_equal(&slab, ruler, count, &first);
         if (done != QCI_SLICE_DONE)
             return done;
     }

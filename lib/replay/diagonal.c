@@ -24,19 +24,22 @@ int64_t qci_replay_triangles(qc_shape shape)
 
 static qc_status check_form(qci_replay *replay, const qc_step *step)
 {
-    const qc_plan *plan = replay->plan;
+    const qc_plan_piece *piece;
     int64_t wanted, waiting;
+    qc_status status = qci_replay_piece(replay, step);
 
-    if (step->piece >= plan->piece_count)
-        return qci_replay_reject(replay, step, "there is no piece %u",
-                                 step->piece);
-    if (plan->pieces[step->piece].fabric != replay->fabric)
-        return qci_replay_reject(
-            replay, step, "piece %u belongs to another fabric", step->piece);
-    wanted = qci_replay_triangles(plan->pieces[step->piece].shape) / 2;
-    waiting = replay->squares[step->piece].waiting;
+    if (status != QC_STATUS_OK)
+        return status;
+    piece = &replay->plan->pieces[step->piece];
+    wanted = qci_replay_triangles(piece->shape) / 2;
+    waiting = replay->pieces[step->piece].waiting;
     if (!wanted)
         return qci_replay_reject(replay, step, "piece %u is no triangle",
+                                 step->piece);
+    if (piece->facing_kept && (replay->info->print == QC_PRINT_ONE_WAY ||
+                               replay->info->print == QC_PRINT_TWO_WAY))
+        return qci_replay_reject(replay, step,
+                                 "the print would not face one way in piece %u",
                                  step->piece);
     if (step->part_in != QC_NONE || step->part_out != QC_NONE ||
         step->turn != QC_TURN_NONE || step->rest_is_piece || step->distance)
@@ -50,18 +53,6 @@ static qc_status check_form(qci_replay *replay, const qc_step *step)
         return qci_replay_reject(replay, step,
                                  "%u cuts corner to corner, not %lld",
                                  step->repeat, (long long)wanted);
-    return QC_STATUS_OK;
-}
-
-static qc_status check_layers(qci_replay *replay, const qc_step *step)
-{
-    int64_t most = replay->plan->layers > 1 ? replay->plan->layers : 1;
-
-    if (most > step->copies)
-        most = step->copies;
-    if (step->layers < 1 || step->layers > most)
-        return qci_replay_reject(replay, step, "%u layers, allowed 1 to %lld",
-                                 step->layers, (long long)most);
     return QC_STATUS_OK;
 }
 
@@ -161,47 +152,28 @@ static qc_status check_triangles(qci_replay *replay, const qc_step *step,
     return QC_STATUS_OK;
 }
 
-static qc_status check_sums(qci_replay *replay, const qc_step *step, int count)
-{
-    int64_t cuts = ((step->copies - 1) / step->layers + 1) * step->repeat;
-    int64_t yield = step->copies * count;
-    int64_t total = replay->fallen[step->piece] + yield;
-
-    if (step->cuts != cuts)
-        return qci_replay_reject(replay, step, "makes %lld cuts, not %lld",
-                                 (long long)cuts, (long long)step->cuts);
-    if (step->yield != yield)
-        return qci_replay_reject(replay, step, "yields %lld, not %lld",
-                                 (long long)yield, (long long)step->yield);
-    if (step->total != total)
-        return qci_replay_reject(replay, step, "makes the total %lld, not %lld",
-                                 (long long)total, (long long)step->total);
-    replay->fallen[step->piece] = total;
-    replay->cuts += cuts;
-    return QC_STATUS_OK;
-}
-
 qc_status qci_replay_diagonal(qci_replay *replay, const qc_step *step)
 {
-    qci_squares *squares;
+    qci_tally *tally;
     pile p;
+    int64_t piles;
     qc_status status = check_form(replay, step);
 
     if (status == QC_STATUS_OK)
-        status = check_layers(replay, step);
+        status = qci_replay_piles(replay, step, &piles);
     if (status != QC_STATUS_OK)
         return status;
-    squares = &replay->squares[step->piece];
-    if (!cut_corners(&squares->cloth, step->repeat, &p))
+    tally = &replay->pieces[step->piece];
+    if (!cut_corners(&tally->square, step->repeat, &p))
         return qci_replay_reject(replay, step,
                                  "a corner is not a whole length");
     status = check_triangles(replay, step, &p);
-    if (status == QC_STATUS_OK)
-        status = check_sums(replay, step, p.count);
     if (status != QC_STATUS_OK)
         return status;
+    tally->fallen += step->copies * p.count;
     replay->piece_area +=
-        qci_polygon_doubled_area(&squares->cloth) * squares->waiting;
-    squares->waiting = 0;
-    return QC_STATUS_OK;
+        qci_polygon_doubled_area(&tally->square) * tally->waiting;
+    tally->waiting = 0;
+    return qci_replay_sums(replay, step, piles * step->repeat,
+                           step->copies * p.count, tally->fallen);
 }

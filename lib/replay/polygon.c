@@ -17,8 +17,7 @@ qci_polygon qci_polygon_rectangle(qc_length width, qc_length length)
     return (qci_polygon){4, {{0, 0}, {width, 0}, {width, length}, {0, length}}};
 }
 
-/* Twice the area of the triangle a, b, p: > 0 when p is left of a -> b. */
-static qci_wide cross(qci_point a, qci_point b, qci_point p)
+qci_wide qci_polygon_cross(qci_point a, qci_point b, qci_point p)
 {
     return (qci_wide)(b.x - a.x) * (p.y - a.y) -
            (qci_wide)(b.y - a.y) * (p.x - a.x);
@@ -73,7 +72,7 @@ qci_cut qci_polygon_cut(const qci_polygon *cloth, qci_point a, qci_point b,
     bool any_left = false, any_right = false;
 
     for (int i = 0; i < cloth->count; i++) {
-        side[i] = cross(a, b, cloth->at[i]);
+        side[i] = qci_polygon_cross(a, b, cloth->at[i]);
         any_left |= side[i] > 0;
         any_right |= side[i] < 0;
     }
@@ -96,7 +95,7 @@ qci_wide qci_polygon_doubled_area(const qci_polygon *cloth)
     qci_wide area = 0;
 
     for (int i = 2; i < cloth->count; i++)
-        area += cross(cloth->at[0], cloth->at[i - 1], cloth->at[i]);
+        area += qci_polygon_cross(cloth->at[0], cloth->at[i - 1], cloth->at[i]);
     return area;
 }
 
@@ -133,4 +132,54 @@ bool qci_polygon_is_moved(const qci_polygon *a, const qci_polygon *b,
             return true;
     }
     return false;
+}
+
+bool qci_polygon_is_same(const qci_polygon *a, const qci_polygon *b)
+{
+    qci_point from, to, high;
+
+    qci_polygon_box(a, &from, &high);
+    qci_polygon_box(b, &to, &high);
+    return qci_polygon_is_moved(a, b, to.x - from.x, to.y - from.y);
+}
+
+/* With every corner turning left, a walk that goes round more than once climbs
+ * more than once. */
+bool qci_polygon_is_convex(const qci_polygon *cloth)
+{
+    int climbs = 0;
+
+    for (int i = 0; i < cloth->count; i++) {
+        qci_point p = cloth->at[i];
+        qci_point q = cloth->at[(i + 1) % cloth->count];
+        qci_point r = cloth->at[(i + 2) % cloth->count];
+
+        if (qci_polygon_cross(p, q, r) <= 0)
+            return false;
+        climbs += q.y <= p.y && r.y > q.y;
+    }
+    return cloth->count >= 3 && climbs == 1;
+}
+
+qci_polygon qci_polygon_mirrored(const qci_polygon *cloth)
+{
+    qci_polygon out = {cloth->count, {{0}}};
+
+    for (int i = 0; i < out.count; i++) {
+        qci_point p = cloth->at[out.count - 1 - i];
+
+        out.at[i] = (qci_point){-p.x, p.y};
+    }
+    return out;
+}
+
+qci_polygon qci_polygon_turned(const qci_polygon *cloth, int quarters)
+{
+    qci_polygon out = *cloth;
+
+    for (int n = 0; n < quarters; n++) {
+        for (int i = 0; i < out.count; i++)
+            out.at[i] = (qci_point){-out.at[i].y, out.at[i].x};
+    }
+    return out;
 }

@@ -9,9 +9,9 @@
 
 #include "base/wide.h"
 
-/* Each cut adds at most one corner to a half; shapes cut from fabric have six
- * at most. */
-#define QCI_POLYGON_MAX 16
+/* The outline of a piece has 24 corners at most; each cut adds at most one to a
+ * half. */
+#define QCI_POLYGON_MAX 32
 /* Coordinates stay within +-QCI_POLYGON_REACH, so that the products of the
  * intersection fit into 128 bits. */
 #define QCI_POLYGON_REACH (INT64_C(1) << 36)
@@ -53,5 +53,20 @@ void qci_polygon_box(const qci_polygon *cloth, qci_point *low, qci_point *high);
 /* `b` is `a` moved by (x, y). */
 bool qci_polygon_is_moved(const qci_polygon *a, const qci_polygon *b,
                           qc_length x, qc_length y);
+
+/* `b` is `a` moved anywhere. */
+bool qci_polygon_is_same(const qci_polygon *a, const qci_polygon *b);
+
+/* Twice the area of the triangle a, b, p: > 0 when p is left of a -> b. */
+qci_wide qci_polygon_cross(qci_point a, qci_point b, qci_point p);
+
+/* Three corners or more, each of which turns left, and once round in all. */
+bool qci_polygon_is_convex(const qci_polygon *cloth);
+
+/* Left for right. */
+qci_polygon qci_polygon_mirrored(const qci_polygon *cloth);
+
+/* Turned counter-clockwise by so many quarters, 0 to 3. */
+qci_polygon qci_polygon_turned(const qci_polygon *cloth, int quarters);
 
 #endif

@@ -26,21 +26,45 @@ qci_replay_shown qci_replay_show(const qci_replay *replay, qc_length length)
     return shown;
 }
 
+static qc_status reject(qci_replay *replay, const char *field,
+                        const char *problem, va_list args)
+{
+    char text[sizeof(((qc_error *)NULL)->problem)];
+
+    vsnprintf(text, sizeof text, problem, args);
+    return qci_fail(replay->err, QC_STATUS_REJECTED, (qci_place){field, NULL},
+                    NULL, "%s", text);
+}
+
 qc_status qci_replay_reject(qci_replay *replay, const qc_step *step,
                             const char *problem, ...)
 {
-    char field[32], text[sizeof(((qc_error *)NULL)->problem)];
+    char field[32];
     va_list args;
+    qc_status status;
 
     if (step)
         snprintf(field, sizeof field, "step %u", step->number);
     else
         snprintf(field, sizeof field, "fabrics[%u]", replay->fabric);
     va_start(args, problem);
-    vsnprintf(text, sizeof text, problem, args);
+    status = reject(replay, field, problem, args);
     va_end(args);
-    return qci_fail(replay->err, QC_STATUS_REJECTED, (qci_place){field, NULL},
-                    NULL, "%s", text);
+    return status;
+}
+
+qc_status qci_replay_reject_at(qci_replay *replay, const char *list,
+                               size_t index, const char *problem, ...)
+{
+    char field[48];
+    va_list args;
+    qc_status status;
+
+    snprintf(field, sizeof field, "%s[%zu]", list, index);
+    va_start(args, problem);
+    status = reject(replay, field, problem, args);
+    va_end(args);
+    return status;
 }
 
 /* The length of the bought cloth once it has shrunk, rounded down. */
@@ -82,7 +106,7 @@ static qc_status begin_fabric(qci_replay *replay, uint32_t fabric)
     replay->info = &from->info;
     replay->parts.count = 0;
     replay->taken = 0;
-    replay->begun = false;
+    replay->begun = replay->put_down = false;
     replay->cuts = 0;
     replay->piece_area = replay->kept_area = replay->scrap_area = 0;
     status = check_headline(replay);
@@ -125,8 +149,9 @@ static qc_status check_areas(qci_replay *replay)
     if (all != bolt)
         return qci_replay_reject(replay, NULL,
                                  "cloth appears from nowhere or vanishes");
+    /* The pieces of a fabric can have half a square unit in all. */
     if (area->finished < 0 || area->seams < 0 || area->scrap < 0 ||
-        2 * ((qci_wide)area->finished + area->seams) != replay->piece_area)
+        (qci_wide)area->finished + area->seams != replay->piece_area / 2)
         return qci_replay_reject(replay, NULL,
                                  "finished and seam areas are not those of the "
                                  "pieces that fall out");
@@ -140,23 +165,40 @@ static qc_status check_areas(qci_replay *replay)
     return QC_STATUS_OK;
 }
 
+/* Nothing is left undone to the fabric's pieces. */
+static qc_status check_done(qci_replay *replay)
+{
+    for (size_t i = 0; i < replay->plan->piece_count; i++) {
+        const qc_plan_piece *piece = &replay->plan->pieces[i];
+        const qci_tally *tally = &replay->pieces[i];
+
+        if (tally->waiting)
+            return qci_replay_reject(
+                replay, NULL,
+                "%lld squares of piece %zu are never cut corner to corner",
+                (long long)tally->waiting, i);
+        if (piece->fabric == replay->fabric && piece->trim_to[0] &&
+            piece->count && !tally->trimmed)
+            return qci_replay_reject(replay, NULL,
+                                     "piece %zu is never trimmed back", i);
+    }
+    return QC_STATUS_OK;
+}
+
 /* Compares the table with the promises. */
 static qc_status end_fabric(qci_replay *replay)
 {
     const qc_plan_fabric *info = replay->info;
+    qc_status status;
 
     if (replay->taken != info->used)
         return qci_replay_reject(replay, NULL,
                                  "the steps use %s of the bolt, the plan %s",
                                  qci_replay_show(replay, replay->taken).text,
                                  qci_replay_show(replay, info->used).text);
-    for (size_t i = 0; i < replay->plan->piece_count; i++) {
-        if (replay->squares[i].waiting)
-            return qci_replay_reject(
-                replay, NULL,
-                "%lld squares of piece %zu are never cut corner to corner",
-                (long long)replay->squares[i].waiting, i);
-    }
+    status = check_done(replay);
+    if (status != QC_STATUS_OK)
+        return status;
     if (replay->cuts != info->cuts)
         return qci_replay_reject(
             replay, NULL, "the steps make %lld cuts, the plan %lld",
@@ -171,7 +213,7 @@ static qc_status end_fabric(qci_replay *replay)
 }
 
 /* Steps are numbered from 1 without a gap, and take one fabric after the other
- * in the order of the plan. */
+ * in the order of the plan, then the strip sets. */
 static qc_status check_sequence(qci_replay *replay)
 {
     const qc_plan *plan = replay->plan;
@@ -183,13 +225,19 @@ static qc_status check_sequence(qci_replay *replay)
         if (step->number != i + 1)
             return qci_replay_reject(replay, step,
                                      "stands where step %zu belongs", i + 1);
-        if (step->fabric >= plan->fabric_count)
+        if (step->fabric != QC_NONE && step->fabric >= plan->fabric_count)
             return qci_replay_reject(replay, step, "there is no fabric %u",
                                      step->fabric);
         if (step->fabric < fabric)
-            return qci_replay_reject(replay, step,
-                                     "fabric %u comes after fabric %u",
-                                     step->fabric, fabric);
+            return fabric == QC_NONE
+                       ? qci_replay_reject(replay, step,
+                                           "comes after a step of a strip set")
+                       : qci_replay_reject(replay, step,
+                                           "fabric %u comes after fabric %u",
+                                           step->fabric, fabric);
+        if ((step->fabric == QC_NONE) == (step->set == QC_NONE))
+            return qci_replay_reject(
+                replay, step, "is of a fabric and a strip set, or of neither");
         fabric = step->fabric;
     }
     return QC_STATUS_OK;
@@ -211,40 +259,57 @@ static qc_status replay_fabric(qci_replay *replay, uint32_t fabric,
 }
 
 /* As many of every type have fallen out as the plan promises. */
-static qc_status check_counts(const qci_replay *replay)
+static qc_status check_counts(qci_replay *replay)
 {
     for (size_t i = 0; i < replay->plan->piece_count; i++) {
-        const qc_plan_piece *piece = &replay->plan->pieces[i];
-        char field[32];
+        int64_t fallen = replay->pieces[i].fallen;
+        int64_t count = replay->plan->pieces[i].count;
 
-        snprintf(field, sizeof field, "pieces[%zu]", i);
-        if (replay->fallen[i] != piece->count)
-            return qci_fail(
-                replay->err, QC_STATUS_REJECTED, (qci_place){field, NULL}, NULL,
-                "%lld fall out, the plan says %lld",
-                (long long)replay->fallen[i], (long long)piece->count);
+        if (fallen != count)
+            return qci_replay_reject_at(replay, "pieces", i,
+                                        "%lld fall out, the plan says %lld",
+                                        (long long)fallen, (long long)count);
     }
     return QC_STATUS_OK;
+}
+
+/* Sews and cuts the strip sets, whose steps are the last ones. */
+static qc_status replay_sets(qci_replay *replay, size_t next)
+{
+    const qc_plan *plan = replay->plan;
+    qc_status status = qci_replay_check_sets(replay);
+
+    for (size_t i = next; status == QC_STATUS_OK && i < plan->step_count; i++)
+        status = qci_replay_set_step(replay, &plan->steps[i]);
+    return status == QC_STATUS_OK ? qci_replay_end_sets(replay) : status;
+}
+
+static qc_status replay_all(qci_replay *replay)
+{
+    size_t next = 0;
+    qc_status status = check_sequence(replay);
+
+    if (status == QC_STATUS_OK)
+        status = qci_replay_check_pieces(replay);
+    for (uint32_t i = 0;
+         status == QC_STATUS_OK && i < replay->plan->fabric_count; i++)
+        status = replay_fabric(replay, i, &next);
+    if (status == QC_STATUS_OK)
+        status = check_counts(replay);
+    return status == QC_STATUS_OK ? replay_sets(replay, next) : status;
 }
 
 qc_status qci_replay_plan(const qc_plan *plan, qc_error *err)
 {
     qci_replay replay = {.plan = plan, .err = err};
     qc_status status;
-    size_t next = 0;
 
-    replay.fallen = qci_calloc(plan->piece_count, sizeof *replay.fallen);
-    replay.squares = qci_calloc(plan->piece_count, sizeof *replay.squares);
-    if (replay.fallen && replay.squares)
-        status = check_sequence(&replay);
-    else
-        status = qci_no_memory(err);
-    for (uint32_t i = 0; status == QC_STATUS_OK && i < plan->fabric_count; i++)
-        status = replay_fabric(&replay, i, &next);
-    if (status == QC_STATUS_OK)
-        status = check_counts(&replay);
-    qci_free(replay.fallen);
-    qci_free(replay.squares);
+    replay.pieces = qci_calloc(plan->piece_count, sizeof *replay.pieces);
+    replay.sets = qci_calloc(plan->set_count, sizeof *replay.sets);
+    status =
+        replay.pieces && replay.sets ? replay_all(&replay) : qci_no_memory(err);
+    qci_free(replay.pieces);
+    qci_free(replay.sets);
     qci_free(replay.to_keep);
     qci_vec_clear(&replay.parts);
     return status;

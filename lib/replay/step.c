@@ -2,14 +2,13 @@
  *
  * A step is believed in nothing. First its form is checked: which kind of cut
  * suits which part, that the part is there and not used up, that all its copies
- * are meant. Then the cloth is cut, and what falls out is looked at: a piece
- * must have exactly the size of its type as it lies; a part gets the next free
- * number. Last come the sums that the step claims; only then are its numbers
- * multiplied, since by then all the cloths are known to be real ones, so that
- * no product exceeds the area of the bolt. Parts are never turned in the hand:
- * a polygon's axes stay those of the fabric, and a turn is only a matter of
- * what the piece type calls across and along. */
-#include "base/error.h"
+ * are meant. Then the cloth is cut, and what falls out is looked at (fall.c): a
+ * piece must have exactly the form of its type as it lies; a part gets the next
+ * free number. Last come the sums that the step claims; only then are its
+ * numbers multiplied, since by then all the cloths are known to be real ones,
+ * so that no product exceeds the area of the bolt. Parts are never turned in
+ * the hand: a polygon's axes stay those of the fabric, and a turn is only a
+ * matter of what the piece type calls across and along. */
 #include "replay/state.h"
 
 /* What each kind of step may do. */
@@ -18,6 +17,8 @@ typedef struct kind {
     qci_measure measure;
     qci_rank on; /* what it is done to; keeping: to anything */
     bool scraps; /* one cut, and what falls off is thrown away */
+    bool slants; /* the cut may lean */
+    bool shapes; /* the ruler is set to each side of an outline */
     /* The far edge of the cloth, where it is not a cut one: the last slice is
      * cut off even where it ends there, and can never be what is left. */
     const char *raw_edge;
@@ -39,6 +40,7 @@ static const kind kinds[] = {
     [QC_STEP_SUBCUT] = {.name = "subcutting",
                         .measure = QCI_MEASURE_ACROSS,
                         .on = QCI_RANK_STRIP,
+                        .slants = true,
                         .raw_edge = "the right selvage"},
     [QC_STEP_SPLIT] = {.name = "splitting",
                        .measure = QCI_MEASURE_UP,
@@ -47,14 +49,17 @@ static const kind kinds[] = {
                       .measure = QCI_MEASURE_ACROSS,
                       .on = QCI_RANK_SECTION},
     [QC_STEP_KEEP] = {.name = "keeping", .measure = QCI_MEASURE_ACROSS},
+    [QC_STEP_SLANT] = {.name = "cutting a wedge",
+                       .measure = QCI_MEASURE_ACROSS,
+                       .on = QCI_RANK_STRIP,
+                       .slants = true,
+                       .scraps = true},
+    [QC_STEP_OUTLINE] = {.name = "trimming to an outline",
+                         .measure = QCI_MEASURE_ACROSS,
+                         .on = QCI_RANK_SECTION,
+                         .shapes = true},
 };
 #define KIND_COUNT ((int)(sizeof kinds / sizeof kinds[0]))
-
-/* Slices that fall off one cloth. */
-static int64_t slices(const qc_step *step)
-{
-    return (int64_t)step->repeat + (step->rest_is_piece ? 1 : 0);
-}
 
 /* The part that the step is done to; NULL, and the plan rejected, when it is
  * not at hand in as many copies. */
@@ -86,7 +91,6 @@ static qci_part *find_part(qci_replay *replay, const qc_step *step)
 static qc_status check_outcome(qci_replay *replay, const qc_step *step)
 {
     const kind *does = &kinds[step->kind];
-    const qc_plan *plan = replay->plan;
     bool to_part = step->part_out != QC_NONE;
     bool to_piece = step->piece != QC_NONE;
 
@@ -103,29 +107,43 @@ static qc_status check_outcome(qci_replay *replay, const qc_step *step)
         return qci_replay_reject(replay, step,
                                  "the new part is numbered %u instead of %zu",
                                  step->part_out, replay->parts.count);
-    if (to_piece && step->piece >= plan->piece_count)
-        return qci_replay_reject(replay, step, "there is no piece %u",
-                                 step->piece);
-    if (to_piece && plan->pieces[step->piece].fabric != replay->fabric)
-        return qci_replay_reject(
-            replay, step, "piece %u belongs to another fabric", step->piece);
     if (step->rest_is_piece && does->raw_edge)
         return qci_replay_reject(replay, step, "%s would not be cut off",
                                  does->raw_edge);
-    return QC_STATUS_OK;
+    return to_piece ? qci_replay_piece(replay, step) : QC_STATUS_OK;
 }
 
+/* A ruler at 0 takes a selvage off, which lies outside the cloth; that of a
+ * slanted cut is looked at where it is cut. */
 static qc_status check_ruler(qci_replay *replay, const qc_step *step)
 {
     const kind *does = &kinds[step->kind];
-    bool selvage = step->kind == QC_STEP_SQUARE_END && step->distance == 0;
+    bool nothing =
+        step->kind == QC_STEP_SQUARE_END || does->slants || does->shapes;
 
-    if (step->distance <= 0 && !selvage)
+    if (step->distance < 0 || (step->distance == 0 && !nothing))
         return qci_replay_reject(replay, step, "the ruler is set to %lld",
                                  (long long)step->distance);
-    if (slices(step) < 1 || (does->scraps && step->repeat != 1))
+    if (qci_replay_slices(step) < 1 || (does->scraps && step->repeat != 1))
         return qci_replay_reject(replay, step, "%s with %u cuts", does->name,
                                  step->repeat);
+    return QC_STATUS_OK;
+}
+
+/* What belongs to other kinds of steps is not said of this one. */
+static qc_status check_rest(qci_replay *replay, const qc_step *step)
+{
+    const kind *does = &kinds[step->kind];
+
+    if (!does->slants && (step->lean || step->along))
+        return qci_replay_reject(replay, step, "%s does not slant", does->name);
+    if (step->alternate && step->kind != QC_STEP_SUBCUT)
+        return qci_replay_reject(replay, step, "%s turns nothing by half",
+                                 does->name);
+    if (step->piece == QC_NONE && step->turn != QC_TURN_NONE)
+        return qci_replay_reject(replay, step, "turns no piece");
+    if (step->piece == QC_NONE && (step->base || step->mirrored))
+        return qci_replay_reject(replay, step, "lays no piece down");
     return QC_STATUS_OK;
 }
 
@@ -146,21 +164,32 @@ static qc_status check_square_up(qci_replay *replay, const qc_step *step)
     return QC_STATUS_OK;
 }
 
-/* A strip's left end is squared once, before anything else is cut off it. */
+/* A strip's left end is squared once, before anything else is cut off it; with
+ * that strips are paired, and what is cut of them stays so. */
 static qc_status check_left_end(qci_replay *replay, const qc_step *step,
                                 qci_part *part)
 {
-    if (step->kind == QC_STEP_SQUARE_END && part->squared)
+    bool ends = step->kind == QC_STEP_SQUARE_END;
+
+    if (ends && part->squared)
         return qci_replay_reject(replay, step, "the left end is cut already");
-    if (step->kind == QC_STEP_SUBCUT && !part->squared)
+    if (kinds[step->kind].slants && !part->squared)
         return qci_replay_reject(replay, step, "the left end is not squared");
-    if (step->kind == QC_STEP_SQUARE_END)
+    if (ends) {
         part->squared = true;
+        part->paired = step->paired;
+    }
+    if (step->paired != part->paired)
+        return qci_replay_reject(replay, step, "the cloths %s in pairs",
+                                 part->paired ? "lie" : "do not lie");
+    if (part->paired && step->copies % 2)
+        return qci_replay_reject(replay, step, "%lld cloths are no pairs",
+                                 (long long)step->copies);
     return QC_STATUS_OK;
 }
 
 static qc_status check_form(qci_replay *replay, const qc_step *step,
-                            const qci_part *part)
+                            qci_part *part)
 {
     static const char *const ranks[] = {[QCI_RANK_BOLT] = "the bolt",
                                         [QCI_RANK_STRIP] = "a strip",
@@ -173,86 +202,12 @@ static qc_status check_form(qci_replay *replay, const qc_step *step,
     if (step->kind != QC_STEP_KEEP && does->on != part->rank)
         return qci_replay_reject(replay, step, "%s is not for %s", does->name,
                                  ranks[part->rank]);
-    if (step->piece == QC_NONE && step->turn != QC_TURN_NONE)
-        return qci_replay_reject(replay, step, "turns no piece");
-    status = check_outcome(replay, step);
+    status = check_rest(replay, step);
+    if (status == QC_STATUS_OK)
+        status = check_outcome(replay, step);
     if (status == QC_STATUS_OK && step->kind != QC_STEP_KEEP)
         status = check_ruler(replay, step);
-    return status;
-}
-
-static bool turn_allowed(qc_print print, qc_turn turn)
-{
-    switch (turn) {
-    case QC_TURN_NONE:
-        return true;
-    case QC_TURN_HALF:
-        return print != QC_PRINT_ONE_WAY;
-    case QC_TURN_QUARTER:
-        return print == QC_PRINT_PLAIN || print == QC_PRINT_REVERSIBLE;
-    case QC_TURN_THREE_QUARTERS:
-        break;
-    }
-    return false;
-}
-
-static qc_status take_pieces(qci_replay *replay, const qc_step *step,
-                             const qci_polygon *freed)
-{
-    const qc_plan_piece *piece = &replay->plan->pieces[step->piece];
-    bool quarter = step->turn == QC_TURN_QUARTER;
-    qc_length width = piece->cut[quarter ? 1 : 0];
-    qc_length height = piece->cut[quarter ? 0 : 1];
-    int64_t count = step->copies * slices(step);
-    qci_squares *squares = &replay->squares[step->piece];
-
-    if (!turn_allowed(replay->info->print, step->turn))
-        return qci_replay_reject(replay, step,
-                                 "the print forbids turn %d of piece %u",
-                                 (int)step->turn, step->piece);
-    if (!qci_cloth_is_rectangle(freed, width, height))
-        return qci_replay_reject(
-            replay, step, "a cloth of %s x %s falls out, piece %u is %s x %s",
-            qci_replay_show(replay, qci_cloth_extent(freed, QCI_MEASURE_ACROSS))
-                .text,
-            qci_replay_show(replay, qci_cloth_extent(freed, QCI_MEASURE_UP))
-                .text,
-            step->piece, qci_replay_show(replay, width).text,
-            qci_replay_show(replay, height).text);
-    if (qci_replay_triangles(piece->shape)) {
-        squares->cloth = *freed;
-        squares->waiting += count;
-        squares->fallen += count;
-        return QC_STATUS_OK;
-    }
-    replay->fallen[step->piece] += count;
-    replay->piece_area += qci_polygon_doubled_area(freed) * count;
-    return QC_STATUS_OK;
-}
-
-/* Sorts what fell out to where the step sends it. What is cut from a pile stays
- * a pile. */
-static qc_status take_freed(qci_replay *replay, const qc_step *step,
-                            const qci_part *from, const qci_polygon *freed)
-{
-    qci_part part = {.rank = from->rank == QCI_RANK_BOLT ? QCI_RANK_STRIP
-                                                         : QCI_RANK_SECTION,
-                     .cloth = *freed,
-                     .copies = step->copies * slices(step)};
-
-    if (step->piece != QC_NONE)
-        return take_pieces(replay, step, freed);
-    if (step->part_out == QC_NONE) {
-        replay->scrap_area += qci_polygon_doubled_area(freed) * part.copies;
-        return QC_STATUS_OK;
-    }
-    if (from->rank != QCI_RANK_BOLT) {
-        part.piles = from->piles * slices(step);
-        part.layers = from->layers;
-    }
-    if (!qci_vec_push(&replay->parts, part))
-        return qci_no_memory(replay->err);
-    return QC_STATUS_OK;
+    return status == QC_STATUS_OK ? check_left_end(replay, step, part) : status;
 }
 
 static qc_status explain_slice(qci_replay *replay, const qc_step *step,
@@ -260,11 +215,12 @@ static qc_status explain_slice(qci_replay *replay, const qc_step *step,
 {
     switch (slice) {
     case QCI_SLICE_BEYOND:
-        return qci_replay_reject(
-            replay, step, "%lld x %s %s a cloth of %s", (long long)slices(step),
-            qci_replay_show(replay, step->distance).text,
-            step->rest_is_piece ? "is not the whole of" : "does not lie inside",
-            qci_replay_show(replay, extent).text);
+        return qci_replay_reject(replay, step, "%lld x %s %s a cloth of %s",
+                                 (long long)qci_replay_slices(step),
+                                 qci_replay_show(replay, step->distance).text,
+                                 step->rest_is_piece ? "is not the whole of"
+                                                     : "does not lie inside",
+                                 qci_replay_show(replay, extent).text);
     case QCI_SLICE_UNEQUAL:
         return qci_replay_reject(replay, step,
                                  "the cloths that fall out are not equal");
@@ -274,24 +230,47 @@ static qc_status explain_slice(qci_replay *replay, const qc_step *step,
     }
 }
 
-static qc_status do_cut(qci_replay *replay, const qc_step *step, qci_part *part)
+/* Cuts that are parallel to the cloth's edges. */
+static qc_status cut_square(qci_replay *replay, const qc_step *step,
+                            qci_part *part)
 {
-    qci_measure measure = kinds[step->kind].measure;
-    qc_length extent = qci_cloth_extent(&part->cloth, measure);
-    bool to_the_edge = kinds[step->kind].raw_edge &&
-                       extent % slices(step) == 0 &&
-                       extent / slices(step) == step->distance;
+    int64_t slices = qci_replay_slices(step);
+    qci_ruler ruler = {kinds[step->kind].measure, step->distance, 0};
+    qc_length extent = qci_cloth_extent(&part->cloth, ruler.measure);
+    bool to_the_edge = kinds[step->kind].raw_edge && extent % slices == 0 &&
+                       extent / slices == step->distance;
     qci_polygon freed;
     qci_slice slice;
 
     part->gone = step->rest_is_piece || to_the_edge;
-    slice = qci_cloth_slice(&part->cloth, measure, step->distance, slices(step),
-                            part->gone, &freed);
+    slice = qci_cloth_slice(&part->cloth, ruler, slices, part->gone, &freed);
     if (slice != QCI_SLICE_DONE)
         return explain_slice(replay, step, slice, extent);
     if (step->part_in == 0)
-        replay->taken += step->distance * slices(step);
-    return take_freed(replay, step, part, &freed);
+        replay->taken += step->distance * slices;
+    return qci_replay_take(replay, step, part, &freed, step->turn,
+                           step->copies * slices);
+}
+
+static qc_status do_cut(qci_replay *replay, const qc_step *step, qci_part *part)
+{
+    qci_point lower, upper;
+
+    qci_cloth_left(&part->cloth, &lower, &upper);
+    if (kinds[step->kind].shapes)
+        return qci_replay_outline(replay, step, part);
+    if (step->kind == QC_STEP_SLANT || step->lean || step->alternate ||
+        (step->kind == QC_STEP_SUBCUT && lower.x != upper.x))
+        return qci_replay_slanted(replay, step, part);
+    if (step->kind == QC_STEP_SUBCUT && step->distance < 1)
+        return qci_replay_reject(replay, step, "the ruler is set to 0");
+    if (step->kind == QC_STEP_SUBCUT && step->along != step->distance)
+        return qci_replay_reject(replay, step,
+                                 "%s along is not %s square to the cut",
+                                 qci_replay_show(replay, step->along).text,
+                                 qci_replay_show(replay, step->distance).text);
+    /* A ruler at 0 takes the selvage off, which lies outside the cloth. */
+    return step->distance ? cut_square(replay, step, part) : QC_STATUS_OK;
 }
 
 /* How many piles the part is cut in, and so how many cuts there are. */
@@ -316,59 +295,29 @@ static qc_status check_layers(qci_replay *replay, const qc_step *step,
     if (step->layers != part->layers)
         return qci_replay_reject(replay, step, "%u layers, the piles have %u",
                                  step->layers, part->layers);
+    if (part->paired && step->layers % 2)
+        return qci_replay_reject(replay, step, "%u layers are no pairs",
+                                 step->layers);
     return QC_STATUS_OK;
 }
 
-/* What is put away must be among the leftovers that the plan names. */
-static qc_status do_keep(qci_replay *replay, const qc_step *step,
-                         qci_part *part)
+qc_status qci_replay_piles(qci_replay *replay, const qc_step *step,
+                           int64_t *piles)
 {
-    const qci_plan_fabric *fabric = &replay->plan->fabrics[replay->fabric];
-    qc_length left = qci_cloth_extent(
-        &part->cloth, step->part_in ? QCI_MEASURE_ACROSS : QCI_MEASURE_UP);
-    int64_t open = step->copies;
+    int64_t most = replay->plan->layers > 1 ? replay->plan->layers : 1;
 
-    if (step->distance != left)
-        return qci_replay_reject(replay, step, "keeps %s, but %s is left",
-                                 qci_replay_show(replay, step->distance).text,
-                                 qci_replay_show(replay, left).text);
-    if (step->layers != 1 || step->repeat != 0)
-        return qci_replay_reject(replay, step, "keeping is not a cut");
-    for (size_t i = 0; i < fabric->info.leftover_count && open; i++) {
-        const qc_leftover *named = &fabric->leftovers[i];
-        int64_t taken = replay->to_keep[i] < open ? replay->to_keep[i] : open;
-
-        if (!qci_cloth_is_rectangle(&part->cloth, named->width, named->length))
-            continue;
-        replay->to_keep[i] -= taken;
-        open -= taken;
-    }
-    if (open)
-        return qci_replay_reject(
-            replay, step, "%lld cloths kept are not leftovers of the plan",
-            (long long)open);
-    replay->kept_area += qci_polygon_doubled_area(&part->cloth) * step->copies;
-    part->copies -= step->copies;
-    part->gone = part->copies == 0;
+    if (most > step->copies)
+        most = step->copies;
+    if (step->layers < 1 || step->layers > most)
+        return qci_replay_reject(replay, step, "%u layers, allowed 1 to %lld",
+                                 step->layers, (long long)most);
+    *piles = (step->copies - 1) / step->layers + 1;
     return QC_STATUS_OK;
 }
 
-/* The sums that the step claims, of numbers known to be true. */
-static qc_status check_sums(qci_replay *replay, const qc_step *step,
-                            int64_t piles)
+qc_status qci_replay_sums(qci_replay *replay, const qc_step *step, int64_t cuts,
+                          int64_t yield, int64_t total)
 {
-    bool keeps = step->kind == QC_STEP_KEEP;
-    bool frees = step->piece != QC_NONE || step->part_out != QC_NONE;
-    int64_t cuts = keeps ? 0 : step->repeat * piles;
-    int64_t yield = keeps ? step->copies : 0;
-    int64_t total = 0;
-
-    if (step->piece != QC_NONE)
-        total = qci_replay_triangles(replay->plan->pieces[step->piece].shape)
-                    ? replay->squares[step->piece].fallen
-                    : replay->fallen[step->piece];
-    if (frees)
-        yield = step->copies * slices(step);
     if (step->cuts != cuts)
         return qci_replay_reject(replay, step, "makes %lld cuts, not %lld",
                                  (long long)cuts, (long long)step->cuts);
@@ -382,34 +331,63 @@ static qc_status check_sums(qci_replay *replay, const qc_step *step,
     return QC_STATUS_OK;
 }
 
-qc_status qci_replay_step(qci_replay *replay, const qc_step *step)
+/* The sums that a cut claims, of numbers known to be true. */
+static qc_status check_sums(qci_replay *replay, const qc_step *step,
+                            const qci_part *part)
+{
+    int64_t each = kinds[step->kind].shapes ? 1 : qci_replay_slices(step);
+    bool frees = step->piece != QC_NONE || step->part_out != QC_NONE;
+
+    return qci_replay_sums(replay, step, step->repeat * part->piles,
+                           frees ? step->copies * each : 0,
+                           step->piece != QC_NONE ? replay->total : 0);
+}
+
+static qc_status do_step(qci_replay *replay, const qc_step *step)
 {
     qci_part *part;
-    int64_t piles = 0;
+    size_t index;
     qc_status status;
 
-    if (step->kind == QC_STEP_DIAGONAL)
-        return qci_replay_diagonal(replay, step);
-    if ((int)step->kind < 0 || (int)step->kind >= KIND_COUNT)
+    if ((int)step->kind < 0 || (int)step->kind >= KIND_COUNT ||
+        !kinds[step->kind].name)
         return qci_replay_reject(replay, step, "there is no step of kind %d",
                                  (int)step->kind);
     part = find_part(replay, step);
     if (!part)
         return QC_STATUS_REJECTED;
+    index = step->part_in;
     status = check_form(replay, step, part);
-    if (status == QC_STATUS_OK)
-        status = check_left_end(replay, step, part);
     if (status != QC_STATUS_OK)
         return status;
-    if (step->kind == QC_STEP_KEEP) {
-        status = do_keep(replay, step, part);
-    } else {
-        status = check_layers(replay, step, part);
-        piles = part->piles;
-        /* A ruler at 0 takes the selvage off, which lies outside the cloth. */
-        if (status == QC_STATUS_OK && step->distance > 0)
-            status = do_cut(replay, step, part);
-    }
     replay->begun = true;
-    return status == QC_STATUS_OK ? check_sums(replay, step, piles) : status;
+    if (step->kind == QC_STEP_KEEP)
+        return qci_replay_keep(replay, step, part);
+    status = check_layers(replay, step, part);
+    if (status == QC_STATUS_OK)
+        status = do_cut(replay, step, part);
+    /* The list of parts may have grown, and moved. */
+    return status == QC_STATUS_OK
+               ? check_sums(replay, step, &replay->parts.at[index])
+               : status;
+}
+
+/* Steps that are done to no part. */
+static bool has_no_part(const qc_step *step)
+{
+    return step->kind == QC_STEP_DIAGONAL || step->kind == QC_STEP_TRIM_BACK;
+}
+
+qc_status qci_replay_step(qci_replay *replay, const qc_step *step)
+{
+    if (replay->put_down && step->kind != QC_STEP_TRIM_BACK)
+        return qci_replay_reject(replay, step,
+                                 "comes after something is trimmed back");
+    if (!has_no_part(step))
+        return do_step(replay, step);
+    if (step->lean || step->along || step->alternate || step->base ||
+        step->mirrored || step->paired)
+        return qci_replay_reject(replay, step, "neither slants nor lies");
+    return step->kind == QC_STEP_DIAGONAL ? qci_replay_diagonal(replay, step)
+                                          : qci_replay_trim_back(replay, step);
 }

@@ -260,15 +260,15 @@ static void cuts_rectangles_exactly(void **state)
 }
 
 /* `count` slices one after the other, each the first one moved on. */
-static qci_slice slice_by_slice(qci_polygon cloth, qci_measure measure,
-                                qc_length distance, int64_t count)
+static qci_slice slice_by_slice(qci_polygon cloth, qci_ruler ruler,
+                                int64_t count)
 {
     qci_polygon first, next;
-    bool up = measure == QCI_MEASURE_UP;
+    bool up = ruler.measure == QCI_MEASURE_UP;
+    qc_length distance = ruler.distance;
 
     for (int64_t i = 0; i < count; i++) {
-        qci_slice done =
-            qci_cloth_slice(&cloth, measure, distance, 1, false, &next);
+        qci_slice done = qci_cloth_slice(&cloth, ruler, 1, false, &next);
 
         if (done != QCI_SLICE_DONE)
             return done;
@@ -299,12 +299,11 @@ static void slices_at_once_as_one_by_one(void **state)
             random_polygon(10),
         };
         qci_polygon cloth = shapes[up_to(4)], rest = cloth, freed;
-        qci_measure measure = up_to(1) ? QCI_MEASURE_UP : QCI_MEASURE_ACROSS;
-        qc_length distance = 1 + up_to(8);
+        qci_ruler ruler = {up_to(1) ? QCI_MEASURE_UP : QCI_MEASURE_ACROSS,
+                           1 + up_to(8), up_to(2) ? 0 : up_to(8) - 4};
         int64_t count = 1 + up_to(5);
-        qci_slice at_once =
-            qci_cloth_slice(&rest, measure, distance, count, false, &freed);
-        qci_slice one_by_one = slice_by_slice(cloth, measure, distance, count);
+        qci_slice at_once = qci_cloth_slice(&rest, ruler, count, false, &freed);
+        qci_slice one_by_one = slice_by_slice(cloth, ruler, count);
 
         seen[at_once]++;
         assert_int_equal(at_once == QCI_SLICE_DONE,

@@ -17,7 +17,9 @@ qc_step step(qc_step_kind kind, uint32_t in, uint32_t out, uint32_t piece,
                      .repeat = repeat,
                      .cuts = cuts,
                      .yield = yield,
-                     .total = total};
+                     .total = total,
+                     .along = kind == QC_STEP_SUBCUT ? distance : 0,
+                     .set = NONE};
 }
 
 static void write_night(qc_step *at)
@@ -56,7 +58,9 @@ static void write_pieces(qc_plan_piece *at)
         {E(52), E(52)}, {E(20), E(36)}, {E(80), E(32)}, {E(48), E(24)}};
     static const int64_t counts[PIECES] = {6, 27, 8, 16};
 
-    for (int i = 0; i < PIECES; i++) {
+    for (uint32_t i = 0; i < PIECES; i++) {
+        at[i].twin = i;
+        at[i].strip_set = NONE;
         at[i].fabric = i < C ? 0 : 1;
         at[i].cut[0] = sizes[i][0];
         at[i].cut[1] = sizes[i][1];
