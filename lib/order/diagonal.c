@@ -77,14 +77,14 @@ void qci_say_diagonal(qci_text *text, const qc_step *step,
                         "to upper %s",
                         qci_far_side(from), qci_near_side(from));
     qci_text_printf(text, ": %" PRId64 " triangles %s", step->yield, piece->id);
-    if (from->tally.total > from->tally.now)
-        qci_text_printf(text, ", with those from strips %" PRId64 " in all",
-                        from->tally.total);
     if (faces(step, from) > 1)
         qci_text_printf(text, ", in which the print faces %s ways",
                         faces(step, from) == 2 ? "two" : "four");
     if (piece->extra)
         qci_text_printf(text, ", %" PRId64 " more than needed", piece->extra);
+    if (from->tally.total > from->tally.now)
+        qci_text_printf(text, "; with those from strips that makes %" PRId64,
+                        from->tally.total);
     qci_text_printf(text, ". Do not pull at the new edges: they lie on the "
                           "bias and stretch.");
 }

@@ -15,49 +15,38 @@ static qc_length height_of(const qc_step *step, const qci_origin *from)
     return from->plan->fabrics[step->fabric].strips[from->strip].height;
 }
 
-/* "the lower left corner", "the upper end of the last cut" */
-static void put_end(qci_text *text, const char *which, bool squared,
-                    const qci_origin *from)
-{
-    if (squared)
-        qci_text_printf(text, "the %s %s corner", which, qci_near_side(from));
-    else
-        qci_text_printf(text, "the %s end of the last cut", which);
-}
-
-/* "the lower left corner", "the point about 1 1/4 in along the lower edge" */
+/* "the lower left corner", "the upper end of the last cut"; away from the end
+ * of the edge before "the point 1 1/4 in beyond the last cut on the lower
+ * edge". */
 static void put_point(qci_text *text, const char *which, qc_length along,
                       bool squared, const qci_origin *from)
 {
+    if (qci_is_near(along, 0) && squared) {
+        qci_text_printf(text, "the %s %s corner", which, qci_near_side(from));
+        return;
+    }
     if (qci_is_near(along, 0)) {
-        put_end(text, which, squared, from);
+        qci_text_printf(text, "the %s end of the last cut", which);
         return;
     }
     qci_text_printf(text, "the point ");
     qci_say_about(text, along, from);
-    qci_text_printf(text, " along the %s edge", which);
-}
-
-static void put_start(qci_text *text, const qci_placing *at,
-                      const qci_origin *from)
-{
-    if (at->squared)
+    if (squared)
         qci_text_printf(text, " from the %s end", qci_near_side(from));
     else
-        qci_text_printf(text, " from the last cut");
+        qci_text_printf(text, " beyond the last cut");
+    qci_text_printf(text, " on the %s edge", which);
 }
 
 /* One point is enough, best a corner that is there already. */
 static void put_through(qci_text *text, const qci_placing *at,
                         const qci_origin *from)
 {
-    bool upper = qci_is_near(at->upper, 0);
+    bool upper = qci_is_near(at->upper, 0) && !qci_is_near(at->lower, 0);
 
     qci_text_printf(text, "through ");
     put_point(text, upper ? "upper" : "lower", upper ? 0 : at->lower,
               at->squared, from);
-    if (!upper && !qci_is_near(at->lower, 0))
-        put_start(text, at, from);
 }
 
 static void put_joining(qci_text *text, const qci_placing *at,
@@ -67,8 +56,6 @@ static void put_joining(qci_text *text, const qci_placing *at,
     put_point(text, "lower", at->lower, at->squared, from);
     qci_text_printf(text, " to ");
     put_point(text, "upper", at->upper, at->squared, from);
-    if (!at->squared)
-        qci_text_printf(text, ", measured from the last cut");
 }
 
 void qci_say_placing(qci_text *text, const qci_placing *at,

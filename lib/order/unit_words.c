@@ -33,7 +33,7 @@ static void put_sizes(qci_text *text, const qc_plan_piece *piece,
         qci_say_length(text, piece->trim_to[1], from);
         qci_text_printf(text, " high and ");
         qci_say_length(text, piece->trim_to[0], from);
-        qci_text_printf(text, " square between the slanted sides");
+        qci_text_printf(text, " between the slanted sides, square to them");
     } else if (piece->outline_count > 0 &&
                piece->shape != QC_SHAPE_HALF_SQUARE_TRIANGLE &&
                piece->shape != QC_SHAPE_QUARTER_SQUARE_TRIANGLE) {

@@ -164,6 +164,87 @@ void hand_row(qc_plan *plan, uint32_t count, uint32_t piece, qc_turn turn)
     hand_stack(plan, piece, 1, turn);
 }
 
+uint32_t hand_shape(qc_plan *plan, const char *id, qc_shape shape,
+                    const qc_point *corners, size_t count)
+{
+    qc_length low = 0, high = 0, top = 0;
+    qc_point *outline = grown(NULL, count, sizeof *outline);
+    qc_plan_piece *piece;
+    uint32_t index;
+
+    for (size_t i = 0; i < count; i++) {
+        low = corners[i].x < low ? corners[i].x : low;
+        high = corners[i].x > high ? corners[i].x : high;
+        top = corners[i].y > top ? corners[i].y : top;
+        outline[i] = corners[i];
+    }
+    index = hand_piece(plan, id, high - low, top);
+    piece = &plan->pieces[index];
+    piece->shape = shape;
+    piece->outline = outline;
+    piece->outline_count = count;
+    piece->base_count = 1;
+    return index;
+}
+
+static qc_length half(qc_length lean)
+{
+    return (lean < 0 ? -lean : lean) / 2;
+}
+
+/* The lean in which the last strip's last subcut ends. */
+static qc_length last_lean(qc_plan *plan)
+{
+    const qc_subcut *last;
+
+    if (last_strip(plan)->subcut_count == 0)
+        return 0;
+    last = last_subcut(plan);
+    return last->lean[last->alternate && last->count % 2 == 0 ? 0 : 1];
+}
+
+static void count_slanted(qc_plan *plan, uint32_t piece, int64_t count)
+{
+    uint32_t twin = plan->pieces[piece].twin;
+
+    if (!last_strip(plan)->paired || twin == piece) {
+        plan->pieces[piece].count += count;
+        return;
+    }
+    plan->pieces[piece].count += count / 2;
+    plan->pieces[twin].count += count / 2;
+}
+
+qc_subcut *hand_slanted(qc_plan *plan, uint32_t count, uint32_t piece,
+                        qc_length width, qc_length first, qc_length last,
+                        bool alternate)
+{
+    qc_strip *strip = last_strip(plan);
+    qc_length before = last_lean(plan);
+    qc_length gaps = first == last || alternate ? 0 : count - 1;
+    qc_subcut *subcut;
+    qc_stack *stack;
+
+    hand_subcut(plan, count);
+    subcut = last_subcut(plan);
+    subcut->width = width;
+    subcut->lean[0] = first;
+    subcut->lean[1] = last;
+    subcut->alternate = alternate;
+    stack = grown(NULL, 0, sizeof *stack);
+    *stack = (qc_stack){.piece = piece,
+                        .count = 1,
+                        .width = width,
+                        .height = strip->height,
+                        .yields = 1};
+    subcut->stacks = stack;
+    subcut->stack_count = 1;
+    strip->used_width += half(first - before) - half(before) + count * width +
+                         gaps * half(first - last) + half(last_lean(plan));
+    count_slanted(plan, piece, (int64_t)strip->repeat * count);
+    return subcut;
+}
+
 static void keep(qci_plan_fabric *fabric, qc_leftover left, qc_length least)
 {
     if (left.length < least || left.width < least)
@@ -172,6 +253,43 @@ static void keep(qci_plan_fabric *fabric, qc_leftover left, qc_length least)
                               sizeof *fabric->leftovers);
     fabric->leftovers[fabric->info.leftover_count++] = left;
     fabric->info.area.leftover += left.length * left.width * left.count;
+}
+
+/* A piece has its outline's area, if it has one and is not a square still. */
+static int64_t area_of(const qc_plan *plan, const qc_stack *stack)
+{
+    const qc_plan_piece *piece = &plan->pieces[stack->piece];
+    int64_t doubled = 0;
+
+    if (stack->yields > 1 || piece->outline_count == 0)
+        return stack->width * stack->height;
+    for (size_t i = 0; i < piece->outline_count; i++) {
+        qc_point p = piece->outline[i];
+        qc_point q = piece->outline[(i + 1) % piece->outline_count];
+
+        doubled += p.x * q.y - p.y * q.x;
+    }
+    return doubled / 2;
+}
+
+static int64_t area_of_pieces(const qc_plan *plan,
+                              const qci_plan_fabric *fabric)
+{
+    int64_t area = 0;
+
+    for (size_t i = 0; i < fabric->info.strip_count; i++) {
+        const qc_strip *strip = &fabric->strips[i];
+
+        for (size_t j = 0; j < strip->subcut_count; j++) {
+            const qc_subcut *subcut = &strip->subcuts[j];
+
+            for (size_t k = 0; k < subcut->stack_count; k++)
+                area += (int64_t)strip->repeat * subcut->count *
+                        subcut->stacks[k].count *
+                        area_of(plan, &subcut->stacks[k]);
+        }
+    }
+    return area;
 }
 
 static void finish_fabric(qc_plan *plan, qci_plan_fabric *fabric,
@@ -196,13 +314,7 @@ static void finish_fabric(qc_plan *plan, qci_plan_fabric *fabric,
          (qc_leftover){info->bought - info->used, info->usable_width, 1,
                        UINT32_MAX},
          least);
-    for (size_t i = 0; i < plan->piece_count; i++) {
-        const qc_plan_piece *piece = &plan->pieces[i];
-
-        if (&plan->fabrics[piece->fabric] == fabric)
-            area->seams += piece->cut[0] * piece->cut[1] *
-                           (piece->count / yields_of(piece));
-    }
+    area->seams = area_of_pieces(plan, fabric);
     area->scrap =
         info->bought * info->usable_width - area->seams - area->leftover;
 }

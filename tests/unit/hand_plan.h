@@ -29,6 +29,15 @@ void hand_subcut(qc_plan *plan, uint32_t count);
 void hand_stack(qc_plan *plan, uint32_t piece, uint32_t count, qc_turn turn);
 /* A subcut of `count` single pieces. */
 void hand_row(qc_plan *plan, uint32_t count, uint32_t piece, qc_turn turn);
+/* Adds a piece of the last fabric with these corners, counter-clockwise from
+ * (0, 0), its base on y = 0; `cut` is the box round it. Returns its index. */
+uint32_t hand_shape(qc_plan *plan, const char *id, qc_shape shape,
+                    const qc_point *corners, size_t count);
+/* A subcut of `count` sections that hold one such piece each, not turned, and
+ * have these leans; `width` is theirs at half the strip's height. */
+qc_subcut *hand_slanted(qc_plan *plan, uint32_t count, uint32_t piece,
+                        qc_length width, qc_length first, qc_length last,
+                        bool alternate);
 /* Computes what must be bought, keeps leftovers of `keep` and more by `keep`
  * and more, and adds the areas up. Done last, for all fabrics. */
 void hand_finish(qc_plan *plan, qc_length keep);
