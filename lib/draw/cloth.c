@@ -34,7 +34,7 @@ static void lay_leftover(qci_sheet *sheet, double x, double y, double w,
 
     qci_sheet_size_text(sheet, leftover->width, leftover->length, size);
     qci_label_fit(sheet->scene, (qci_room){.w = w, .h = h},
-                  (qci_caption){size, "leftover", NULL, ""}, &fit);
+                  (qci_caption){size, "leftover", NULL, "", false}, &fit);
     qci_label_place(sheet->scene, &fit, box);
 }
 

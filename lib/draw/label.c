@@ -22,6 +22,8 @@ typedef enum content { ALL, NAME_SIZE, JOINED, NAME, KEY_SIZE, KEY } content;
 static void add_line(qci_fit *fit, qci_wording wording, double size, bool bold,
                      bool upright)
 {
+    if (!fit->texts[wording][0])
+        return;
     fit->lines[fit->line_count] = wording;
     fit->types[fit->line_count] = (qci_type){size, bold, upright};
     fit->line_count++;
@@ -40,8 +42,9 @@ static void set_texts(qci_fit *fit, qci_caption caption)
     snprintf(fit->texts[QCI_WORDING_SIZE], QCI_LABEL_BYTES, "%s", caption.size);
     snprintf(fit->texts[QCI_WORDING_TURNED], QCI_LABEL_BYTES, "%s", turned);
     snprintf(fit->texts[QCI_WORDING_KEY], QCI_LABEL_BYTES, "%s", caption.key);
-    snprintf(fit->texts[QCI_WORDING_JOINED], QCI_LABEL_BYTES, "%s  %s",
-             caption.name, caption.size);
+    if (caption.size[0])
+        snprintf(fit->texts[QCI_WORDING_JOINED], QCI_LABEL_BYTES, "%s%s%s",
+                 caption.name, caption.both ? " " : "  ", caption.size);
 }
 
 static void compose(qci_fit *fit, content what, double size, bool upright)
@@ -81,6 +84,8 @@ static bool fits(qci_scene *scene, qci_fit *fit, const qci_room *room)
 {
     double along, across, left, top, w, h;
 
+    if (!fit->line_count)
+        return false;
     measure(scene, fit, &along, &across);
     along += PAD;
     across += PAD / 4;
@@ -114,6 +119,9 @@ void qci_label_fit(qci_scene *scene, qci_room room, qci_caption caption,
     set_texts(fit, caption);
     for (size_t rank = caption.turned ? 0 : 1;
          rank < sizeof ranks / sizeof *ranks; rank++) {
+        if (caption.both &&
+            (ranks[rank][0] == NAME || ranks[rank][0] == KEY_SIZE))
+            continue;
         for (size_t s = 0; s < sizeof sizes / sizeof *sizes; s++) {
             for (int upright = 0; upright < 2; upright++) {
                 for (int form = 0; form < 2; form++) {

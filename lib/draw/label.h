@@ -4,12 +4,14 @@
 
 #include "draw/scene.h"
 
-/* What could be written; `turned` may be NULL. */
+/* What could be written; what is empty is left out. */
 typedef struct qci_caption {
     const char *name;
     const char *size;
-    const char *turned;
-    const char *key; /* short stand-in for the name */
+    const char *turned; /* may be NULL */
+    const char *key;    /* short stand-in for the name */
+    bool both;          /* `size` is a second name: the key stands for both, and
+                           neither is written alone */
 } qci_caption;
 
 /* The texts that lines are made of. */

@@ -110,6 +110,12 @@ static double lay_signs(qci_sheet *sheet, double y)
     return y + qci_scene_line_height(sheet->scene, small.size);
 }
 
+static bool is_slanted(const qc_plan_piece *piece, const qci_kind *kind)
+{
+    return piece->outline_count && piece->outline_count <= QCI_CORNERS_ROOM &&
+           kind->yields <= 1;
+}
+
 /* The piece's tint in its own form, as far as that is another than a box. */
 static void lay_swatch(qci_sheet *sheet, const qc_plan_piece *piece,
                        const qci_kind *kind, double x, double y)
@@ -118,8 +124,7 @@ static void lay_swatch(qci_sheet *sheet, const qc_plan_piece *piece,
     double left, top, w, h, scale;
     size_t count;
 
-    if (!piece->outline_count || piece->outline_count > QCI_CORNERS_ROOM ||
-        kind->yields > 1) {
+    if (!is_slanted(piece, kind)) {
         qci_scene_box(sheet->scene, QCI_ROLE_PIECE, x, y + 0.5, SWATCH, 8,
                       kind->number - 1);
         return;
@@ -198,11 +203,15 @@ static double lay_pieces(qci_sheet *sheet, double y)
     size_t count = qc_plan_piece_count(sheet->plan), types = 0, rows, at = 0;
     double column = body_width() / COLUMNS;
     double line = qci_scene_line_height(sheet->scene, small.size) + 3;
-    bool keys = false;
+    bool keys = false, slanted = false;
 
     for (size_t i = 0; i < count; i++) {
-        types += sheet->kinds[i].number != 0;
+        if (!sheet->kinds[i].number)
+            continue;
+        types++;
         keys |= sheet->kinds[i].keyed;
+        slanted |=
+            is_slanted(qc_plan_piece_at(sheet->plan, i), &sheet->kinds[i]);
     }
     qci_scene_text_in(sheet->scene, bold, QCI_PAGE_MARGIN, y, body_width(), 0,
                       keys ? "Pieces, cut sizes, across \xC3\x97 along the "
@@ -210,6 +219,13 @@ static double lay_pieces(qci_sheet *sheet, double y)
                            : "Pieces, cut sizes, across \xC3\x97 along the "
                              "length");
     y += qci_scene_line_height(sheet->scene, bold.size) + 4;
+    if (slanted) {
+        qci_scene_text_in(
+            sheet->scene, small, QCI_PAGE_MARGIN, y, body_width(), 0,
+            "With slanted sides: at an angle, the spacing of the cuts and the "
+            "height of the strip; else the box round the piece on its base.");
+        y += line;
+    }
     rows = (types + COLUMNS - 1) / COLUMNS;
     for (size_t i = 0; i < count; i++) {
         if (!sheet->kinds[i].number)

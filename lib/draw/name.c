@@ -7,8 +7,6 @@
 
 #include "draw/sheet.h"
 
-#define JOIN " + "
-
 void qci_name_size(const qci_sheet *sheet, const qc_plan_piece *piece,
                    char text[QCI_SIZE_BYTES])
 {
@@ -22,19 +20,31 @@ void qci_name_size(const qci_sheet *sheet, const qc_plan_piece *piece,
         snprintf(text, QCI_SIZE_BYTES, "%s", sides);
 }
 
+/* The label of two pieces, of which one section gives one each. */
+static void fit_both(qci_sheet *sheet, uint32_t piece, uint32_t twin,
+                     const char *name, const char *size, qci_room room,
+                     qci_fit *fit)
+{
+    char second[QC_MAX_TEXT_BYTES + 64], key[64];
+
+    snprintf(second, sizeof second, "+ %.220s",
+             qc_plan_piece_at(sheet->plan, twin)->id);
+    snprintf(key, sizeof key, "(%u) + (%u)", sheet->kinds[piece].number,
+             sheet->kinds[twin].number);
+    qci_label_fit(sheet->scene, room,
+                  (qci_caption){name, second, size, key, true}, fit);
+    if (fit->by_key)
+        sheet->kinds[piece].keyed = true;
+}
+
 void qci_name_fit(qci_sheet *sheet, const qc_stack *stack, bool paired,
                   uint64_t together, qci_room room, qci_fit *fit)
 {
     const qc_plan_piece *piece = qc_plan_piece_at(sheet->plan, stack->piece);
-    const qc_plan_piece *twin = paired && piece->twin != stack->piece
-                                    ? qc_plan_piece_at(sheet->plan, piece->twin)
-                                    : NULL;
-    const char *turned = stack->turn == QC_TURN_QUARTER && !piece->outline_count
-                             ? "turned"
-                             : NULL;
-    unsigned number = sheet->kinds[stack->piece].number;
-    char size[QCI_SIZE_BYTES], key[64], many[32] = "";
-    char name[2 * QC_MAX_TEXT_BYTES + 64];
+    bool quarter = stack->turn == QC_TURN_QUARTER && !piece->outline_count;
+    qci_kind *kind = &sheet->kinds[stack->piece];
+    char size[QCI_SIZE_BYTES], key[32], many[32] = "";
+    char name[QC_MAX_TEXT_BYTES + 64];
 
     if (piece->outline_count && stack->yields <= 1)
         qci_name_size(sheet, piece, size);
@@ -43,14 +53,15 @@ void qci_name_fit(qci_sheet *sheet, const qc_stack *stack, bool paired,
     if (together > 1)
         snprintf(many, sizeof many, "%llu \xC3\x97 ",
                  (unsigned long long)together);
-    snprintf(name, sizeof name, "%s%s%s%s", many, piece->id, twin ? JOIN : "",
-             twin ? twin->id : "");
-    snprintf(key, sizeof key, "(%u)", number);
-    if (twin)
-        snprintf(key, sizeof key, "(%u)" JOIN "(%u)", number,
-                 sheet->kinds[piece->twin].number);
-    qci_label_fit(sheet->scene, room, (qci_caption){name, size, turned, key},
-                  fit);
+    snprintf(name, sizeof name, "%s%.220s", many, piece->id);
+    snprintf(key, sizeof key, "(%u)", kind->number);
+    if (paired && piece->twin != stack->piece && piece->twin != QC_NONE) {
+        fit_both(sheet, stack->piece, piece->twin, name, size, room, fit);
+        return;
+    }
+    qci_label_fit(
+        sheet->scene, room,
+        (qci_caption){name, size, quarter ? "turned" : NULL, key, false}, fit);
     if (fit->by_key)
-        sheet->kinds[stack->piece].keyed = true;
+        kind->keyed = true;
 }

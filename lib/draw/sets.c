@@ -97,7 +97,7 @@ static void lay_number(qci_set_picture *p, qci_fit *fit,
     if (number == 1) {
         snprintf(text, sizeof text, "%" PRId64, p->segments);
         qci_label_fit(p->sheet->scene, (qci_room){.corners = cell, .count = 4},
-                      (qci_caption){text, "", NULL, ""}, fit);
+                      (qci_caption){text, "", NULL, "", false}, fit);
     }
     snprintf(fit->texts[QCI_WORDING_NAME], QCI_LABEL_BYTES, "%" PRId64, number);
     if (!p->info->second_angle || number < p->segments)
@@ -146,8 +146,9 @@ static void name_strip(qci_set_picture *p, size_t i, double y, double h)
     qc_length_format(step < 0 ? -step : step, p->sheet->units, width,
                      sizeof width);
     if (step)
-        snprintf(band.notes[0], sizeof band.notes[0], "steps %s %.40s",
-                 step > 0 ? "in" : "out", width);
+        snprintf(band.notes[0], sizeof band.notes[0], "%.40s to the %s", width,
+                 (step > 0) != qc_plan_left_handed(p->sheet->plan) ? "right"
+                                                                   : "left");
     if (!qci_vec_push(&p->sheet->bands, band))
         p->sheet->scene->failed = true;
 }
@@ -168,19 +169,24 @@ static void lay_cuts(qci_set_picture *p)
                  on_page(p, cut_at(p, k) + above * p->slope, above));
 }
 
-/* From a point on the last segment's first side to its other side: to the
- * right, and in a left-leaning set, which is the mirror image of a
- * right-leaning one, to the left. */
+/* From a point on the last segment's left side to its right side or upper edge;
+ * in a left-leaning set, which is the mirror image of a right-leaning one, from
+ * the right side. That is as it lies, not as a left-handed plan measures. */
 static void lay_second_cut(qci_set_picture *p)
 {
     double angle = (double)p->info->second_angle / QC_DEGREE * PI / 180;
-    double way = p->info->hand == QC_HAND_LEFT ? -1 : 1;
-    double from = cut_at(p, p->segments - (way > 0 ? 1 : 0));
-    double at = (double)p->info->second_at * p->sheet->scale;
-    double y = at / hypot(1, p->slope), dx = way * cos(angle);
-    double dy = sin(angle), beyond = way * dx - way * p->slope * dy;
-    double run = beyond != 0 ? p->pitch / beyond : 0;
+    bool flip =
+        (p->info->hand == QC_HAND_LEFT) != qc_plan_left_handed(p->sheet->plan);
+    double way = flip ? -1 : 1;
+    double from = cut_at(p, p->segments - (flip ? 0 : 1));
+    double y =
+        (double)p->info->second_at * p->sheet->scale / hypot(1, p->slope);
+    double dx = way * cos(angle), dy = sin(angle);
+    double closer = way * (dx - p->slope * dy); /* per length of the cut */
+    double run = (p->height - y) / dy;
 
+    if (closer > 0 && p->pitch / closer < run)
+        run = p->pitch / closer;
     lay_line(p, QCI_ROLE_CUT, on_page(p, from + y * p->slope, y),
              on_page(p, from + y * p->slope + run * dx, y + run * dy));
 }
@@ -261,6 +267,7 @@ static void measure(qci_set_picture *p)
 
         least = offset < least ? offset : least;
         most = offset > most ? offset : most;
+        p->steps |= offset != 0;
     }
     extent = (double)(most - least + p->length);
     sheet->scale = fmin(QCI_CLOTH_WIDTH / extent, 72.0 / (double)QC_INCH);

@@ -18,6 +18,7 @@ typedef struct qci_set_picture {
     double width;  /* of all that is drawn, which begins at the cloth's left */
     double slope;  /* of the cuts: x per y */
     double first, pitch;
+    bool steps; /* strips' ends are stepped */
     bool block; /* segments are not told apart */
 } qci_set_picture;
 

@@ -84,9 +84,14 @@ double qci_set_notes(qci_set_picture *p, double y)
     qci_sheet_angle_text(info->angle, angle);
     snprintf(how, sizeof how, "at %.16s\xC2\xB0 to the strips, leaning %s",
              angle, right ? "right" : "left");
-    snprintf(line, sizeof line,
-             "First cut %s from the end of strip 1, along its lower edge, %s.",
-             first, info->lean ? how : "square across");
+    if (p->steps)
+        y = lay_note(p, y,
+                     "Beside a strip stands how far its end lies from the end "
+                     "of the strip below.");
+    snprintf(line, sizeof line, "First cut %s%sthe end of strip 1, %s.",
+             info->first ? first : "",
+             info->first ? " along the lower edge from " : "from ",
+             info->lean ? how : "square across");
     y = lay_note(p, y, line);
     snprintf(line, sizeof line, "Then cuts %s apart%s%s%s.", spacing,
              info->lean ? ", square to the cut: " : "", info->lean ? along : "",
@@ -99,10 +104,7 @@ double qci_set_notes(qci_set_picture *p, double y)
     snprintf(line, sizeof line,
              "Second cut, shown in segment %" PRId64 ": from %s up its %s "
              "side, at %.16s\xC2\xB0 to the strips.",
-             p->segments, along,
-             (info->hand == QC_HAND_LEFT) != qc_plan_left_handed(p->sheet->plan)
-                 ? "right"
-                 : "left",
+             p->segments, along, info->hand == QC_HAND_LEFT ? "right" : "left",
              angle);
     return lay_note(p, y, line);
 }

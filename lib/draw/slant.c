@@ -199,6 +199,24 @@ typedef struct choice {
     qci_fit fit;
 } choice;
 
+/* The piece's outline on the page, as it lies in the section. The plan says how
+ * a piece lies as it is seen, and measures leans away from the worked end: in a
+ * left-handed plan that is still to be turned left for right. */
+static size_t outline_in(const qci_sheet *sheet, const qc_stack *stack,
+                         const qc_plan_piece *piece, const section *s,
+                         qci_corner *corners)
+{
+    qc_turn turn = (qc_turn)((stack->turn + 2 * s->turned) % 4);
+    size_t count =
+        qci_slant_outline(piece, stack->base, turn, stack->mirrored, corners);
+
+    if (qc_plan_left_handed(sheet->plan))
+        for (size_t i = 0; i < count; i++)
+            corners[i].x = -corners[i].x;
+    put_outline(sheet, corners, count, s->left, s->y + s->h, s->h);
+    return count;
+}
+
 static void lay_section(qci_sheet *sheet, const qc_stack *stack, bool paired,
                         const qc_plan_piece *piece, const section *s,
                         choice *label)
@@ -210,10 +228,7 @@ static void lay_section(qci_sheet *sheet, const qc_stack *stack, bool paired,
     for (size_t i = 0; i < 4; i++)
         corners[i] = quad[i];
     if (piece && s->together == 1) {
-        count = qci_slant_outline(
-            piece, stack->base, (qc_turn)((stack->turn + 2 * s->turned) % 4),
-            stack->mirrored != qc_plan_left_handed(sheet->plan), corners);
-        put_outline(sheet, corners, count, s->left, s->y + s->h, s->h);
+        count = outline_in(sheet, stack, piece, s, corners);
         lay_trimmings(sheet, quad, corners, count);
     }
     if (!label->made)

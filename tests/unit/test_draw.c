@@ -1,7 +1,7 @@
 /* The diagram, looked at through its scene: everything drawn is where and as
  * large as the plan says, no text stands in another's way, and the files are
- * whole, well formed and always the same. Plans are made by hand, so that the
- * picture is held against the plan and not against the solver.
+ * whole, well formed and always the same. Plans are made by hand
+ * (draw_plans.h).
  *
  * With QC_PICTURES=FOLDER in the environment every picture is also written
  * there, for looking at. */
@@ -20,325 +20,40 @@
 #include "base/alloc.h"
 #include "base/caution.h"
 #include "draw/sheet.h"
-#include "plan/plan.h"
-
-#define IN QC_INCH
-#define MAX_TYPES 400
-
-/* --- plans by hand ------------------------------------------------------- */
-
-/* A plan of one fabric that grows strip by strip. */
-typedef struct maker {
-    qc_plan *plan;
-    qc_leftover *leftovers;
-} maker;
-
-static void *must(void *block)
-{
-    assert_non_null(block);
-    return block;
-}
-
-static maker begin(const char *title, const char *name, qc_units units,
-                   qc_length width, qc_length step)
-{
-    maker m;
-    qc_plan_fabric *info;
-
-    m.plan = must(qci_calloc(1, sizeof *m.plan));
-    m.plan->title = must(qci_strdup(title));
-    m.plan->units = units;
-    m.plan->fabrics = must(qci_calloc(1, sizeof *m.plan->fabrics));
-    m.plan->fabric_count = 1;
-    m.plan->pieces = must(qci_calloc(MAX_TYPES, sizeof *m.plan->pieces));
-    m.plan->fabrics[0].strips = must(qci_calloc(MAX_TYPES, sizeof(qc_strip)));
-    m.leftovers = must(qci_calloc(MAX_TYPES + 1, sizeof(qc_leftover)));
-    m.plan->fabrics[0].leftovers = m.leftovers;
-    info = &m.plan->fabrics[0].info;
-    info->id = must(qci_strdup("f"));
-    info->name = must(qci_strdup(name));
-    info->usable_width = width;
-    info->square_up = units == QC_UNITS_IN ? IN / 2 : 12 * QC_MM;
-    info->used = info->square_up;
-    info->step = step;
-    info->price = info->cost = QC_DEFAULT;
-    return m;
-}
-
-static uint32_t type(maker *m, const char *id, qc_length across,
-                     qc_length along)
-{
-    qc_plan_piece *piece = &m->plan->pieces[m->plan->piece_count];
-
-    piece->id = must(qci_strdup(id));
-    piece->cut[0] = across;
-    piece->cut[1] = along;
-    return (uint32_t)m->plan->piece_count++;
-}
-
-/* `count` sections with one stack of `high` pieces. */
-typedef struct run {
-    uint32_t piece, count, high;
-    bool turned;
-} run;
-
-static void fill_subcut(maker *m, qc_subcut *subcut, run r, int64_t repeat)
-{
-    qc_plan_piece *piece = &m->plan->pieces[r.piece];
-    qc_stack stack = {.piece = r.piece,
-                      .count = r.high,
-                      .turn = r.turned ? QC_TURN_QUARTER : QC_TURN_NONE,
-                      .width = piece->cut[r.turned],
-                      .height = piece->cut[!r.turned]};
-
-    subcut->count = r.count;
-    subcut->width = stack.width;
-    subcut->stack_count = 1;
-    subcut->stacks = must(qci_copy(&stack, 1, sizeof stack));
-    piece->count += repeat * r.count * r.high;
-}
-
-static void strip(maker *m, qc_length height, uint32_t repeat, const run *runs,
-                  size_t run_count)
-{
-    qci_plan_fabric *fabric = &m->plan->fabrics[0];
-    qc_strip *s = &fabric->strips[fabric->info.strip_count];
-    qc_subcut *subcuts = must(qci_calloc(run_count, sizeof *subcuts));
-    qc_length end;
-
-    for (size_t i = 0; i < run_count; i++) {
-        fill_subcut(m, &subcuts[i], runs[i], repeat);
-        s->used_width += subcuts[i].count * subcuts[i].width;
-    }
-    s->height = height;
-    s->repeat = repeat;
-    s->subcuts = subcuts;
-    s->subcut_count = run_count;
-    end = fabric->info.usable_width - s->used_width;
-    assert_true(end >= 0);
-    if (end >= 3 * IN / 2)
-        m->leftovers[fabric->info.leftover_count++] = (qc_leftover){
-            height, end, repeat, (uint32_t)fabric->info.strip_count};
-    fabric->info.strip_count++;
-    fabric->info.setups++;
-    fabric->info.used += height * repeat;
-}
-
-static qc_plan *end(maker *m)
-{
-    qc_plan_fabric *info = &m->plan->fabrics[0].info;
-    qc_length rest;
-
-    info->bought = (info->used + info->step - 1) / info->step * info->step;
-    info->bound = info->bought;
-    info->cuts = 123;
-    rest = info->bought - info->used;
-    if (rest >= 3 * IN / 2)
-        m->leftovers[info->leftover_count++] =
-            (qc_leftover){rest, info->usable_width, 1, UINT32_MAX};
-    return m->plan;
-}
-
-static qc_plan *one_strip(void)
-{
-    maker m = begin("", "Night blue", QC_UNITS_IN, 42 * IN, QC_YARD / 8);
-    uint32_t a = type(&m, "A", 5 * IN / 2, 5 * IN / 2);
-
-    strip(&m, 5 * IN / 2, 1, &(run){a, 9, 1, false}, 1);
-    return end(&m);
-}
-
-/* A one-way print with several sizes, stacks, trims and turned pieces. */
-static qc_plan *throw_quilt(void)
-{
-    maker m = begin("Saltmarsh throw", "Reed green", QC_UNITS_IN, 42 * IN,
-                    QC_YARD / 8);
-    uint32_t border = type(&m, "Border", 81 * IN / 2, 9 * IN / 2);
-    uint32_t a = type(&m, "A", 5 * IN / 2, 9 * IN / 2);
-    uint32_t b = type(&m, "B", 7 * IN / 2, 7 * IN / 2);
-    uint32_t c = type(&m, "C", 5 * IN / 4, 5 * IN / 4);
-    uint32_t d = type(&m, "Stem", 3 * IN / 4, 15 * IN / 2);
-
-    strip(&m, 15 * IN / 2, 2,
-          (run[]){{d, 20, 1, false}, {b, 4, 2, false}, {c, 8, 6, false}}, 3);
-    strip(&m, 9 * IN / 2, 4, &(run){border, 1, 1, false}, 1);
-    strip(&m, 9 * IN / 2, 5, (run[]){{a, 12, 1, false}, {b, 3, 1, false}}, 2);
-    strip(&m, 7 * IN / 2, 3, (run[]){{a, 4, 1, true}, {b, 6, 1, false}}, 2);
-    m.plan->fabrics[0].info.print = QC_PRINT_PLAIN;
-    return end(&m);
-}
-
-static qc_plan *thirty_strips(void)
-{
-    maker m =
-        begin("Thirty", "One-way print", QC_UNITS_IN, 40 * IN, QC_YARD / 8);
-    uint32_t a = type(&m, "A", 2 * IN, 2 * IN);
-    uint32_t b = type(&m, "B", 3 * IN, 3 * IN / 2);
-
-    strip(&m, 2 * IN, 18, &(run){a, 20, 1, false}, 1);
-    strip(&m, 3 * IN / 2, 12, &(run){b, 13, 1, false}, 1);
-    m.plan->fabrics[0].info.print = QC_PRINT_ONE_WAY;
-    return end(&m);
-}
-
-static qc_plan *ninety_strips(void)
-{
-    maker m = begin("Ninety", "Stripe", QC_UNITS_IN, 44 * IN, 10 * QC_YARD);
-    uint32_t a = type(&m, "A", 5 * IN / 2, 5 * IN / 2);
-    uint32_t b = type(&m, "B", 13 * IN / 2, 3 * IN);
-
-    strip(&m, 5 * IN / 2, 60, &(run){a, 17, 1, false}, 1);
-    strip(&m, 3 * IN, 29, (run[]){{b, 6, 1, false}, {a, 1, 1, false}}, 2);
-    strip(&m, 3 * IN, 1, &(run){b, 2, 1, false}, 1);
-    m.plan->fabrics[0].info.print = QC_PRINT_TWO_WAY;
-    end(&m)->fabrics[0].info.bound = QC_YARD;
-    return m.plan;
-}
-
-/* Pieces from hardly visible to invisible, and strips closer than a line of
- * text. */
-static qc_plan *tiny_pieces(void)
-{
-    maker m = begin("Tiny", "Confetti", QC_UNITS_IN, 42 * IN, QC_YARD / 8);
-    uint32_t sizes[6];
-    char id[40];
-
-    for (int i = 0; i < 6; i++) {
-        snprintf(id, sizeof id, "T%d", i);
-        sizes[i] = type(&m, id, IN / (1 << i), IN / (1 << i));
-    }
-    for (int i = 0; i < 6; i++)
-        strip(&m, IN / (1 << i), 2, &(run){sizes[i], 40 * (1u << i), 1, false},
-              1);
-    strip(&m, IN, 1, &(run){sizes[5], 32, 32, false}, 1);
-    return end(&m);
-}
-
-static qc_plan *long_names(void)
-{
-    static const char long_id[] =
-        "a piece with a name so long that nobody would ever write it on a "
-        "label but somebody always does, \xC3\xA9t\xC3\xA9 & <tag> \"quoted\"";
-    maker m = begin(long_id, "Bl\xC3\xA5 <&> \xE6\xB5\xB7 'n' \"sea\" ]]>",
-                    QC_UNITS_IN, 42 * IN, QC_YARD / 8);
-    uint32_t a = type(&m, long_id, 5 * IN, 5 * IN);
-    uint32_t b = type(&m, "middling long name", 3 * IN, 5 * IN);
-    uint32_t c = type(&m, "\xC3\x89toile \xC2\xBD", 2 * IN, 5 * IN);
-    uint32_t d = type(&m, "the very long border", 40 * IN, 2 * IN);
-
-    strip(&m, 5 * IN, 2,
-          (run[]){{a, 3, 1, false}, {b, 4, 1, false}, {c, 6, 1, false}}, 3);
-    strip(&m, 2 * IN, 2, &(run){d, 1, 1, false}, 1);
-    return end(&m);
-}
-
-static qc_plan *metric(void)
-{
-    maker m = begin("Kissen", "Leinen", QC_UNITS_CM, 140 * QC_CM, 10 * QC_CM);
-    uint32_t a = type(&m, "A", 65 * QC_MM, 65 * QC_MM);
-    uint32_t b = type(&m, "B", 453 * QC_MM / 10, 115 * QC_MM);
-
-    strip(&m, 115 * QC_MM, 3, &(run){b, 30, 1, false}, 1);
-    strip(&m, 65 * QC_MM, 4, &(run){a, 21, 1, false}, 1);
-    return end(&m);
-}
-
-static qc_plan *many_types(void)
-{
-    maker m =
-        begin("Sampler", "Two hundred", QC_UNITS_IN, 42 * IN, QC_YARD / 8);
-    char id[40];
-
-    for (int i = 0; i < 50; i++) {
-        qc_length h = IN * (60 - i) / 16;
-        run runs[4];
-
-        for (int k = 0; k < 4; k++) {
-            snprintf(id, sizeof id, "row %d patch %d", i + 1, k + 1);
-            runs[k] =
-                (run){type(&m, id, IN * (20 + i + 9 * k) / 16, h), 2, 1, false};
-        }
-        strip(&m, h, 1, runs, 4);
-    }
-    return end(&m);
-}
-
-static qc_plan *narrow_cloth(void)
-{
-    maker m = begin("Ribbon", "Ribbon", QC_UNITS_IN, IN, IN);
-    uint32_t a = type(&m, "A", IN / 2, IN / 2);
-
-    strip(&m, IN / 2, 3, &(run){a, 2, 1, false}, 1);
-    return end(&m);
-}
-
-static qc_plan *wide_cloth(void)
-{
-    maker m = begin("Hall", "Sheet", QC_UNITS_CM, QC_MAX_WIDTH, QC_M);
-    uint32_t a = type(&m, "A", 20 * QC_CM, 90 * QC_CM);
-
-    strip(&m, 90 * QC_CM, 2, &(run){a, 49, 1, false}, 1);
-    return end(&m);
-}
-
-/* As long as a bolt may be: two strips of a kilometre. */
-static qc_plan *endless_cloth(void)
-{
-    maker m = begin("Lane", "Lane", QC_UNITS_CM, QC_M, QC_M);
-    uint32_t a = type(&m, "A", QC_M, 1000 * QC_M);
-
-    strip(&m, 1000 * QC_M, 2, &(run){a, 1, 1, false}, 1);
-    return end(&m);
-}
-
-static qc_plan *nothing(void)
-{
-    maker m = begin("Empty", "Unused", QC_UNITS_IN, 42 * IN, QC_YARD / 8);
-
-    m.plan->fabrics[0].info.used = 0;
-    return end(&m);
-}
-
-static qc_plan *shrinking(void)
-{
-    maker m = begin("Washed", "Cotton", QC_UNITS_IN, 42 * IN, QC_YARD / 8);
-    uint32_t a = type(&m, "A", 6 * IN, 6 * IN);
-    qc_plan *plan;
-
-    strip(&m, 6 * IN, 2, &(run){a, 6, 1, false}, 1);
-    plan = end(&m);
-    plan->fabrics[0].info.shrink_length = 300;
-    plan->fabrics[0].info.bought += QC_YARD / 8;
-    plan->fabrics[0].info.leftover_count = 1; /* that of the strips */
-    return plan;
-}
-
-static const struct sample {
-    const char *name;
-    qc_plan *(*make)(void);
-} samples[] = {
-    {"one_strip", one_strip},
-    {"throw_quilt", throw_quilt},
-    {"thirty_strips", thirty_strips},
-    {"ninety_strips", ninety_strips},
-    {"tiny_pieces", tiny_pieces},
-    {"long_names", long_names},
-    {"metric", metric},
-    {"many_types", many_types},
-    {"narrow_cloth", narrow_cloth},
-    {"wide_cloth", wide_cloth},
-    {"endless_cloth", endless_cloth},
-    {"nothing", nothing},
-    {"shrinking", shrinking},
-};
-#define SAMPLES (sizeof samples / sizeof *samples)
+#include "draw_plans.h"
 
 /* --- looking at scenes --------------------------------------------------- */
 
+/* The sheet of a plan: of its strip set, if it has one, else of its fabric. */
 static void lay(const qc_plan *plan, qci_scene *scene)
 {
     assert_true(qci_scene_begin(scene));
-    assert_true(qci_sheet_lay(plan, 0, scene));
+    if (qc_plan_set_count(plan))
+        assert_true(qci_sets_lay(plan, 0, scene));
+    else
+        assert_true(qci_sheet_lay(plan, 0, scene));
+}
+
+static qc_status draw(const qc_plan *plan, qc_draw_format format,
+                      qc_write_fn write, void *user, qc_error *err)
+{
+    return qc_plan_set_count(plan)
+               ? qc_plan_draw_set(plan, 0, format, write, user, err)
+               : qc_plan_draw(plan, 0, format, write, user, err);
+}
+
+static size_t sample_count(void)
+{
+    return straight_plan_count + slanted_plan_count + set_plan_count;
+}
+
+static sample sample_at(size_t i)
+{
+    if (i < straight_plan_count)
+        return straight_plans[i];
+    i -= straight_plan_count;
+    return i < slanted_plan_count ? slanted_plans[i]
+                                  : set_plans[i - slanted_plan_count];
 }
 
 static bool inside(const qci_mark *m, double x, double y, double w, double h)
@@ -386,12 +101,12 @@ static void check_texts(const char *name, const qci_scene *scene)
 static void texts_stand_apart(void **state)
 {
     (void)state;
-    for (size_t i = 0; i < SAMPLES; i++) {
-        qc_plan *plan = samples[i].make();
+    for (size_t i = 0; i < sample_count(); i++) {
+        qc_plan *plan = sample_at(i).make();
         qci_scene scene;
 
         lay(plan, &scene);
-        check_texts(samples[i].name, &scene);
+        check_texts(sample_at(i).name, &scene);
         qci_scene_clear(&scene);
         qc_plan_destroy(plan);
     }
@@ -448,13 +163,13 @@ static int64_t pieces_asked(const qc_plan *plan)
  * is left out, and all of it is to scale. */
 static void boxes_tile_the_cloth(void **state)
 {
-    qc_plan *(*const whole[])(void) = {one_strip,  throw_quilt,  thirty_strips,
-                                       metric,     many_types,   long_names,
-                                       wide_cloth, narrow_cloth, shrinking};
+    static const char *const whole[] = {
+        "one_strip",  "throw_quilt", "thirty_strips", "metric",   "many_types",
+        "long_names", "wide_cloth",  "narrow_cloth",  "shrinking"};
 
     (void)state;
     for (size_t i = 0; i < sizeof whole / sizeof *whole; i++) {
-        qc_plan *plan = whole[i]();
+        qc_plan *plan = draw_sample(whole[i]);
         qci_scene scene;
         const qci_mark *cloth;
         double area = 0;
@@ -481,7 +196,7 @@ static void boxes_tile_the_cloth(void **state)
 
 static void drawing_is_to_scale(void **state)
 {
-    qc_plan *plan = throw_quilt();
+    qc_plan *plan = draw_sample("throw_quilt");
     const qc_plan_fabric *info = qc_plan_fabric_at(plan, 0);
     qci_scene scene;
     const qci_mark *cloth, *strip_box;
@@ -514,10 +229,10 @@ static bool says(const qci_scene *scene, const char *words)
  * corner to corner of the square's own box. */
 static void diagonals_join_corners(void **state)
 {
-    maker m = begin("", "cloth", QC_UNITS_IN, 40 * IN, 4 * IN);
-    uint32_t quarter = type(&m, "Q", 5 * IN, 5 * IN);
-    uint32_t half = type(&m, "H", 4 * IN, 4 * IN);
-    uint32_t plain = type(&m, "P", 3 * IN, 3 * IN);
+    maker m = draw_begin("", "cloth", QC_UNITS_IN, 40 * IN, 4 * IN);
+    uint32_t quarter = draw_type(&m, "Q", 5 * IN, 5 * IN);
+    uint32_t half = draw_type(&m, "H", 4 * IN, 4 * IN);
+    uint32_t plain = draw_type(&m, "P", 3 * IN, 3 * IN);
     qci_scene scene;
     qc_plan *plan;
     const qci_mark *box = NULL;
@@ -526,14 +241,14 @@ static void diagonals_join_corners(void **state)
     (void)state;
     m.plan->pieces[quarter].shape = QC_SHAPE_QUARTER_SQUARE_TRIANGLE;
     m.plan->pieces[half].shape = QC_SHAPE_HALF_SQUARE_TRIANGLE;
-    strip(&m, 5 * IN, 2,
-          (run[]){{quarter, 3, 1, false},
-                  {half, 2, 1, false},
-                  {plain, 2, 1, false}},
-          3);
+    draw_strip(&m, 5 * IN, 2,
+               (run[]){{quarter, 3, 1, false},
+                       {half, 2, 1, false},
+                       {plain, 2, 1, false}},
+               3);
     ((qc_stack *)m.plan->fabrics[0].strips[0].subcuts[0].stacks)->yields = 4;
     ((qc_stack *)m.plan->fabrics[0].strips[0].subcuts[1].stacks)->yields = 2;
-    plan = end(&m);
+    plan = draw_end(&m);
     lay(plan, &scene);
     for (size_t i = 0; i < scene.marks.count; i++) {
         const qci_mark *k = &scene.marks.at[i];
@@ -559,7 +274,7 @@ static void diagonals_join_corners(void **state)
 /* Whole, not ended by an ellipsis. */
 static void every_caution_is_drawn(void **state)
 {
-    qc_plan *plan = one_strip();
+    qc_plan *plan = draw_sample("one_strip");
     qci_scene scene;
 
     (void)state;
@@ -572,7 +287,7 @@ static void every_caution_is_drawn(void **state)
 
 static void very_many_strips_are_drawn_once(void **state)
 {
-    qc_plan *plan = ninety_strips();
+    qc_plan *plan = draw_sample("ninety_strips");
     qci_scene scene;
 
     (void)state;
@@ -592,7 +307,7 @@ static void very_many_strips_are_drawn_once(void **state)
 
 static void few_strips_have_no_breaks(void **state)
 {
-    qc_plan *plan = thirty_strips();
+    qc_plan *plan = draw_sample("thirty_strips");
     qci_scene scene;
 
     (void)state;
@@ -609,7 +324,7 @@ static void few_strips_have_no_breaks(void **state)
 
 static void names_without_room_get_a_key(void **state)
 {
-    qc_plan *plan = long_names();
+    qc_plan *plan = draw_sample("long_names");
     qci_scene scene;
 
     (void)state;
@@ -688,21 +403,21 @@ static void check_file(qc_draw_format format, const file *f)
 static void every_format_of_every_plan(void **state)
 {
     (void)state;
-    for (size_t i = 0; i < SAMPLES; i++) {
+    for (size_t i = 0; i < sample_count(); i++) {
         for (int format = QC_DRAW_SVG; format <= QC_DRAW_PNG; format++) {
-            qc_plan *plan = samples[i].make();
+            qc_plan *plan = sample_at(i).make();
             file first = {0}, second = {0};
             qc_error err;
 
             qc_error_init(&err);
-            assert_int_equal(qc_plan_draw(plan, 0, (qc_draw_format)format, keep,
-                                          &first, &err),
-                             QC_STATUS_OK);
-            assert_int_equal(qc_plan_draw(plan, 0, (qc_draw_format)format, keep,
-                                          &second, &err),
-                             QC_STATUS_OK);
+            assert_int_equal(
+                draw(plan, (qc_draw_format)format, keep, &first, &err),
+                QC_STATUS_OK);
+            assert_int_equal(
+                draw(plan, (qc_draw_format)format, keep, &second, &err),
+                QC_STATUS_OK);
             check_file((qc_draw_format)format, &first);
-            look_at(samples[i].name, (qc_draw_format)format, &first);
+            look_at(sample_at(i).name, (qc_draw_format)format, &first);
             assert_int_equal(first.size, second.size);
             assert_memory_equal(first.bytes, second.bytes, first.size);
             free(first.bytes);
@@ -714,7 +429,7 @@ static void every_format_of_every_plan(void **state)
 
 static void names_are_escaped(void **state)
 {
-    qc_plan *plan = long_names();
+    qc_plan *plan = draw_sample("long_names");
     file f = {0};
 
     (void)state;
@@ -727,7 +442,7 @@ static void names_are_escaped(void **state)
 
 static void wrong_calls_are_refused(void **state)
 {
-    qc_plan *plan = one_strip();
+    qc_plan *plan = draw_sample("one_strip");
     file f = {.refuse = 1};
     qc_error err;
 
@@ -753,7 +468,7 @@ static void wrong_calls_are_refused(void **state)
  * (AddressSanitizer watches that). */
 static void running_out_of_memory(void **state)
 {
-    qc_plan *plan = one_strip();
+    qc_plan *plan = draw_sample("one_strip");
     long n = 1;
 
     (void)state;
