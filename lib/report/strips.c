@@ -152,9 +152,18 @@ static bool any_hand(const qc_plan *plan, const qc_strip *strip)
     return false;
 }
 
-static void add_strip(qci_table *table, const qc_plan *plan,
-                      const qc_strip *strip)
+/* The whole strip that entry `index` is the last, shorter one of. */
+static size_t whole_of(const qci_plan_fabric *fabric, size_t index)
 {
+    while (index > 0 && fabric->strips[index].cut_short)
+        index--;
+    return index;
+}
+
+static void add_strip(qci_table *table, const qc_plan *plan,
+                      const qci_plan_fabric *fabric, size_t index)
+{
+    const qc_strip *strip = &fabric->strips[index];
     qci_text text = {0};
 
     if (strip->paired)
@@ -170,6 +179,9 @@ static void add_strip(qci_table *table, const qc_plan *plan,
         else
             add_sections(&text, plan, strip, subcut);
     }
+    if (strip->cut_short)
+        qci_text_printf(&text, ": strip %zu, but only in part",
+                        whole_of(fabric, index) + 1);
     qci_table_add(table, "%s", text.size ? text.bytes : "");
     table->cells.failed |= text.failed;
     qci_text_clear(&text);
@@ -192,7 +204,7 @@ static void put_fabric_strips(qci_text *out, const qc_plan *plan,
         qci_table_add(&table, "%zu", i + 1);
         qci_table_add(&table, "%" PRIu32, strip->repeat);
         qci_table_add(&table, "%s", number);
-        add_strip(&table, plan, strip);
+        add_strip(&table, plan, fabric, i);
     }
     qci_put_paragraph(out, 2, fabric->info.name);
     qci_table_put(&table, out, 4);

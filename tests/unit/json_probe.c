@@ -4,12 +4,14 @@
  *                            status, tab, error
  *   json_probe plan          a job on stdin; its plan
  *   json_probe sample        a plan built by hand that has every kind of member
+ *   json_probe slanted       the same of what slants
  */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "sample_plan.h"
+#include "slanted_plan.h"
 #include <quiltcut/quiltcut.h>
 
 static int parse_lines(void)
@@ -56,9 +58,9 @@ static int print_plan(void)
     return (int)status;
 }
 
-static int print_sample(void)
+/* Prints a plan and ends it. */
+static int print_made(qc_plan *plan)
 {
-    qc_plan *plan = sample_plan();
     char *text = NULL;
 
     if (!qc_plan_json(plan, &text, NULL))
@@ -79,6 +81,8 @@ int main(int argc, char **argv)
     if (strcmp(mode, "plan") == 0)
         return print_plan();
     if (strcmp(mode, "sample") == 0)
-        return print_sample();
+        return print_made(sample_plan());
+    if (strcmp(mode, "slanted") == 0)
+        return print_made(slanted_plan());
     return 2;
 }

@@ -8,6 +8,7 @@
 
 #include "base/alloc.h"
 #include "hand_plan.h"
+#include "slanted_plan.h"
 
 /* Two fabrics, three pieces, every list of at least one element. */
 static qc_plan *full_plan(void)
@@ -89,6 +90,25 @@ static void one_past_the_end_is_null(void **state)
     qc_plan_destroy(plan);
 }
 
+static void strip_sets_are_reached(void **state)
+{
+    qc_plan *plan = slanted_plan();
+
+    (void)state;
+    assert_false(qc_plan_left_handed(plan));
+    plan->left_handed = true;
+    assert_true(qc_plan_left_handed(plan));
+    assert_int_equal(qc_plan_set_count(plan), 2);
+    assert_string_equal(qc_plan_set_at(plan, 1)->id, "S1 left");
+    assert_int_equal(qc_plan_set_at(plan, 1)->hand, QC_HAND_LEFT);
+    assert_int_equal(qc_plan_set_strip_at(plan, 0, 1)->width, INCHES(2));
+    assert_null(qc_plan_set_at(plan, 2));
+    assert_null(qc_plan_set_strip_at(plan, 0, 2));
+    assert_null(qc_plan_set_strip_at(plan, 2, 0));
+    assert_null(qc_plan_set_strip_at(plan, SIZE_MAX, 0));
+    qc_plan_destroy(plan);
+}
+
 static void an_empty_plan_has_nothing(void **state)
 {
     qc_plan *plan = qci_calloc(1, sizeof *plan);
@@ -98,6 +118,7 @@ static void an_empty_plan_has_nothing(void **state)
     assert_int_equal(qc_plan_outcome(plan), QC_OUTCOME_OPTIMAL);
     assert_null(qc_plan_fabric_at(plan, 0));
     assert_null(qc_plan_piece_at(plan, 0));
+    assert_null(qc_plan_set_at(plan, 0));
     assert_null(qc_plan_step_at(plan, 0));
     qc_plan_destroy(plan);
 }
@@ -119,6 +140,7 @@ static void nothing_outlives_a_plan(void **state)
 
     (void)state;
     qc_plan_destroy(full_plan());
+    qc_plan_destroy(slanted_plan());
     qc_plan_destroy(NULL);
     assert_int_equal(qci_alloc_live(), before);
 }
@@ -132,7 +154,7 @@ static void a_half_built_plan_ends_cleanly(void **state)
 
     (void)state;
     plan->piece_count = plan->step_count = plan->default_count = 7;
-    plan->fabric_count = 7;
+    plan->fabric_count = plan->set_count = 7;
     qc_plan_destroy(plan);
 
     plan = qci_calloc(1, sizeof *plan);
@@ -140,6 +162,10 @@ static void a_half_built_plan_ends_cleanly(void **state)
     plan->fabrics = qci_calloc(3, sizeof *plan->fabrics);
     plan->piece_count = 2;
     plan->pieces = qci_calloc(2, sizeof *plan->pieces);
+    plan->pieces[0].outline_count = plan->pieces[0].base_count = 5;
+    plan->set_count = 2;
+    plan->sets = qci_calloc(2, sizeof *plan->sets);
+    plan->sets[1].info.strip_count = 3;
     plan->default_count = 2;
     plan->defaults = qci_calloc(2, sizeof *plan->defaults);
     fabric = &plan->fabrics[1];
@@ -172,6 +198,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(accessors_reach_every_element),
         cmocka_unit_test(one_past_the_end_is_null),
+        cmocka_unit_test(strip_sets_are_reached),
         cmocka_unit_test(an_empty_plan_has_nothing),
         cmocka_unit_test(the_weakest_outcome_is_the_plans),
         cmocka_unit_test(nothing_outlives_a_plan),

@@ -16,7 +16,7 @@
 #include "hand_plan.h"
 #include "order/order.h"
 #include "replay/replay.h"
-#include "report/layout.h"
+#include "text_expect.h"
 
 static qc_plan_fabric *info_of(qc_plan *plan, size_t fabric)
 {
@@ -55,15 +55,6 @@ static void finish(qc_plan *plan, qc_length keep)
     }
     assert_int_equal(qci_order_make(plan, NULL), QC_STATUS_OK);
     assert_int_equal(qci_replay_plan(plan, NULL), QC_STATUS_OK);
-}
-
-static char *text_of(const qc_plan *plan)
-{
-    char *text = NULL;
-
-    assert_int_equal(qc_plan_text(plan, &text, NULL), QC_STATUS_OK);
-    assert_non_null(text);
-    return text;
 }
 
 /* A small throw from two fabrics. Strips, steps, areas and leftovers are true;
@@ -190,49 +181,6 @@ static void equals_the_golden_text(void **state)
     assert_string_equal(text, golden);
     qci_free(text);
     qc_plan_destroy(plan);
-}
-
-/* Every run of spaces and newlines becomes one space, so that facts are found
- * wherever lines are broken. */
-static const char *squeezed(const char *text)
-{
-    static char line[16384];
-    size_t n = 0;
-
-    for (; *text && n < sizeof line - 1; text++) {
-        bool blank = *text == ' ' || *text == '\n';
-
-        if (!blank || (n && line[n - 1] != ' '))
-            line[n++] = blank ? ' ' : *text;
-    }
-    line[n] = '\0';
-    return line;
-}
-
-static void expect(const char *text, const char *part)
-{
-    if (!strstr(squeezed(text), part))
-        fail_msg("\"%s\" is missing in:\n%s", part, text);
-}
-
-static void expect_none(const char *text, const char *part)
-{
-    if (strstr(squeezed(text), part))
-        fail_msg("\"%s\" is found in:\n%s", part, text);
-}
-
-static void check_lines(const char *text)
-{
-    while (*text) {
-        size_t size = strcspn(text, "\n");
-
-        if (qci_display_width(text, size) > 78)
-            fail_msg("too wide: %.*s", (int)size, text);
-        if (size && text[size - 1] == ' ')
-            fail_msg("ends in a space: %.*s", (int)size, text);
-        assert_int_equal(text[size], '\n');
-        text += size + 1;
-    }
 }
 
 /* One piece from one strip: everything in the singular. */
@@ -412,23 +360,8 @@ static void shares_add_up_to_a_hundred(void **state)
 
 static void reports_when_memory_is_out(void **state)
 {
-    qc_plan *plan = complete_throw();
-    long before = qci_alloc_live();
-    long calls;
-    char *text;
-
     (void)state;
-    qci_alloc_fail_at(0, 0);
-    qci_free(text_of(plan));
-    calls = qci_alloc_count();
-    for (long n = 1; n <= calls; n++) {
-        qci_alloc_fail_at(n, 0);
-        assert_int_equal(qc_plan_text(plan, &text, NULL), QC_STATUS_NO_MEMORY);
-        assert_null(text);
-    }
-    qci_alloc_fail_at(0, 0);
-    assert_int_equal(qci_alloc_live(), before);
-    qc_plan_destroy(plan);
+    check_text_out_of_memory(complete_throw());
 }
 
 int main(void)
