@@ -82,7 +82,7 @@ static void lay_grain(qci_sheet *sheet, double x, double y)
                       QCI_PAGE_WIDTH - QCI_PAGE_MARGIN - x - 8, 0, text);
 }
 
-static double lay_sign(qci_sheet *sheet, double x, double y, qci_role role,
+double qci_legend_sign(qci_sheet *sheet, double x, double y, qci_role role,
                        const char *text)
 {
     qci_scene_box(sheet->scene, role, x, y, 22, 10, 0);
@@ -94,11 +94,12 @@ static double lay_signs(qci_sheet *sheet, double y)
 {
     double x = QCI_PAGE_MARGIN;
 
-    x = lay_sign(sheet, x, y, QCI_ROLE_SCRAP, "cut away");
-    x = lay_sign(sheet, x, y, QCI_ROLE_LEFTOVER, "left over, worth keeping");
+    x = qci_legend_sign(sheet, x, y, QCI_ROLE_SCRAP, "cut away");
+    x = qci_legend_sign(sheet, x, y, QCI_ROLE_LEFTOVER,
+                        "left over, worth keeping");
     if (sheet->has_breaks)
-        lay_sign(sheet, x, y, QCI_ROLE_BREAK,
-                 "to scale within a strip; part left out here");
+        qci_legend_sign(sheet, x, y, QCI_ROLE_BREAK,
+                        "to scale within a strip; part left out here");
     y += 22;
     if (!sheet->has_pairs)
         return y;

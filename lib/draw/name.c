@@ -29,7 +29,7 @@ static void fit_both(qci_sheet *sheet, uint32_t piece, uint32_t twin,
 
     snprintf(second, sizeof second, "+ %.220s",
              qc_plan_piece_at(sheet->plan, twin)->id);
-    snprintf(key, sizeof key, "(%u) + (%u)", sheet->kinds[piece].number,
+    snprintf(key, sizeof key, "(%u+%u)", sheet->kinds[piece].number,
              sheet->kinds[twin].number);
     qci_label_fit(sheet->scene, room,
                   (qci_caption){name, second, size, key, true}, fit);

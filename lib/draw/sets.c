@@ -302,6 +302,8 @@ bool qci_sets_lay(const qc_plan *plan, size_t set, qci_scene *scene)
                        sheet.bottom + 2 * GAP);
     y = fmax(qci_set_notes(&p, y + GAP), names) + 14;
     qci_legend_scale(&sheet, y);
+    qci_legend_sign(&sheet, QCI_PAGE_MARGIN + 180, y, QCI_ROLE_SCRAP,
+                    "cut away");
     y = qci_set_list(&p, y + 26);
     scene->width = QCI_PAGE_WIDTH;
     scene->height = qci_legend_cautions(&sheet, y + 10) + QCI_PAGE_MARGIN;

@@ -55,10 +55,10 @@ double qci_set_heading(qci_set_picture *p, double y)
     }
     length_text(p, info->height, height);
     snprintf(line, sizeof line,
-             "%" PRId64 " segments in all. Sewn height %s, raw edge to raw "
+             "%" PRId64 " %s in all. Sewn height %s, raw edge to raw "
              "edge. Right side up; strip 1 below; worked from the %s end%s.",
-             info->segments, height,
-             qc_plan_left_handed(p->sheet->plan) ? "right" : "left",
+             info->segments, plural(info->segments, "segment", "segments"),
+             height, qc_plan_left_handed(p->sheet->plan) ? "right" : "left",
              qc_plan_left_handed(p->sheet->plan) ? ", for the left hand" : "");
     return qci_sheet_line(p->sheet, y, 8, false, line);
 }

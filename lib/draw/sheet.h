@@ -125,6 +125,9 @@ double qci_margin_end(qci_sheet *sheet, double left, double right, double y);
 double qci_legend_lay(qci_sheet *sheet, double y);
 /* Parts of it that every sheet has. */
 void qci_legend_scale(qci_sheet *sheet, double y);
+/* Returns where the next sign may stand. */
+double qci_legend_sign(qci_sheet *sheet, double x, double y, qci_role role,
+                       const char *text);
 double qci_legend_cautions(qci_sheet *sheet, double y);
 
 /* Lays the whole sheet of a fabric (which must exist) into an empty scene.

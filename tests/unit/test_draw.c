@@ -19,28 +19,11 @@
 
 #include "base/alloc.h"
 #include "base/caution.h"
-#include "draw/sheet.h"
+#include "draw/corners.h"
+#include "draw_look.h"
 #include "draw_plans.h"
 
 /* --- looking at scenes --------------------------------------------------- */
-
-/* The sheet of a plan: of its strip set, if it has one, else of its fabric. */
-static void lay(const qc_plan *plan, qci_scene *scene)
-{
-    assert_true(qci_scene_begin(scene));
-    if (qc_plan_set_count(plan))
-        assert_true(qci_sets_lay(plan, 0, scene));
-    else
-        assert_true(qci_sheet_lay(plan, 0, scene));
-}
-
-static qc_status draw(const qc_plan *plan, qc_draw_format format,
-                      qc_write_fn write, void *user, qc_error *err)
-{
-    return qc_plan_set_count(plan)
-               ? qc_plan_draw_set(plan, 0, format, write, user, err)
-               : qc_plan_draw(plan, 0, format, write, user, err);
-}
 
 static size_t sample_count(void)
 {
@@ -56,20 +39,28 @@ static sample sample_at(size_t i)
                                   : set_plans[i - slanted_plan_count];
 }
 
-static bool inside(const qci_mark *m, double x, double y, double w, double h)
-{
-    const double slack = 0.01;
-
-    return m->x >= x - slack && m->y >= y - slack &&
-           m->x + m->w <= x + w + slack && m->y + m->h <= y + h + slack;
-}
-
 static bool overlap(const qci_mark *a, const qci_mark *b)
 {
     const double slack = 0.01;
 
     return a->x + a->w > b->x + slack && b->x + b->w > a->x + slack &&
            a->y + a->h > b->y + slack && b->y + b->h > a->y + slack;
+}
+
+/* All corners of a text inside its piece. */
+static bool in_polygon(const qci_mark *text, const qci_mark *piece)
+{
+    double from, to;
+
+    if (piece->kind != QCI_MARK_POLYGON)
+        return true;
+    for (int i = 0; i < 2; i++) {
+        qci_corners_span(piece->corners, piece->corner_count,
+                         text->y + i * text->h, &from, &to);
+        if (text->x < from - 0.01 || text->x + text->w > to + 0.01)
+            return false;
+    }
+    return true;
 }
 
 static void check_texts(const char *name, const qci_scene *scene)
@@ -79,7 +70,7 @@ static void check_texts(const char *name, const qci_scene *scene)
 
         if (a->kind == QCI_MARK_LINE)
             continue;
-        if (!inside(a, 0, 0, scene->width, scene->height))
+        if (!look_inside(a, 0, 0, scene->width, scene->height))
             fail_msg("%s: mark %zu leaves the page", name, i);
         if (a->kind != QCI_MARK_TEXT)
             continue;
@@ -87,7 +78,8 @@ static void check_texts(const char *name, const qci_scene *scene)
         if (a->owner != QCI_NO_OWNER) {
             const qci_mark *box = &scene->marks.at[a->owner];
 
-            if (!inside(a, box->x, box->y, box->w, box->h))
+            if (!look_inside(a, box->x, box->y, box->w, box->h) ||
+                !in_polygon(a, box))
                 fail_msg("%s: '%s' leaves its piece", name, a->text);
         }
         for (size_t k = i + 1; k < scene->marks.count; k++)
@@ -105,35 +97,11 @@ static void texts_stand_apart(void **state)
         qc_plan *plan = sample_at(i).make();
         qci_scene scene;
 
-        lay(plan, &scene);
+        look_lay(plan, &scene);
         check_texts(sample_at(i).name, &scene);
         qci_scene_clear(&scene);
         qc_plan_destroy(plan);
     }
-}
-
-static const qci_mark *find_box(const qci_scene *scene, qci_role role)
-{
-    for (size_t i = 0; i < scene->marks.count; i++)
-        if (scene->marks.at[i].kind == QCI_MARK_BOX &&
-            scene->marks.at[i].role == role)
-            return &scene->marks.at[i];
-    return NULL;
-}
-
-/* The lowest on the page: strip 1 is at the bottom. */
-static const qci_mark *lowest_box(const qci_scene *scene, qci_role role)
-{
-    const qci_mark *lowest = NULL;
-
-    for (size_t i = 0; i < scene->marks.count; i++) {
-        const qci_mark *m = &scene->marks.at[i];
-
-        if (m->kind == QCI_MARK_BOX && m->role == role &&
-            (!lowest || m->y > lowest->y))
-            lowest = m;
-    }
-    return lowest;
 }
 
 static size_t count_boxes(const qci_scene *scene, qci_role role,
@@ -144,8 +112,9 @@ static size_t count_boxes(const qci_scene *scene, qci_role role,
     for (size_t i = 0; i < scene->marks.count; i++) {
         const qci_mark *m = &scene->marks.at[i];
 
-        n += m->kind == QCI_MARK_BOX && m->role == role &&
-             inside(m, cloth->x, cloth->y, cloth->w, cloth->h);
+        n += (m->kind == QCI_MARK_BOX || m->kind == QCI_MARK_POLYGON) &&
+             m->role == role &&
+             look_inside(m, cloth->x, cloth->y, cloth->w, cloth->h);
     }
     return n;
 }
@@ -164,8 +133,9 @@ static int64_t pieces_asked(const qc_plan *plan)
 static void boxes_tile_the_cloth(void **state)
 {
     static const char *const whole[] = {
-        "one_strip",  "throw_quilt", "thirty_strips", "metric",   "many_types",
-        "long_names", "wide_cloth",  "narrow_cloth",  "shrinking"};
+        "one_strip",  "throw_quilt", "thirty_strips", "metric",
+        "many_types", "long_names",  "wide_cloth",    "narrow_cloth",
+        "shrinking",  "both_hands",  "left_handed",   "pairs"};
 
     (void)state;
     for (size_t i = 0; i < sizeof whole / sizeof *whole; i++) {
@@ -174,19 +144,20 @@ static void boxes_tile_the_cloth(void **state)
         const qci_mark *cloth;
         double area = 0;
 
-        lay(plan, &scene);
-        cloth = find_box(&scene, QCI_ROLE_CLOTH);
+        look_lay(plan, &scene);
+        cloth = look_find_box(&scene, QCI_ROLE_CLOTH);
         assert_non_null(cloth);
         assert_int_equal(count_boxes(&scene, QCI_ROLE_PIECE, cloth),
                          pieces_asked(plan));
         for (size_t k = 0; k < scene.marks.count; k++) {
             const qci_mark *m = &scene.marks.at[k];
 
-            if (m->kind == QCI_MARK_BOX &&
-                (m->role == QCI_ROLE_PIECE || m->role == QCI_ROLE_SCRAP ||
+            if ((m->role == QCI_ROLE_PIECE || m->role == QCI_ROLE_SCRAP ||
                  m->role == QCI_ROLE_LEFTOVER) &&
-                inside(m, cloth->x, cloth->y, cloth->w, cloth->h))
-                area += m->w * m->h;
+                look_inside(m, cloth->x, cloth->y, cloth->w, cloth->h))
+                area += m->kind == QCI_MARK_BOX
+                            ? m->w * m->h
+                            : qci_corners_area(m->corners, m->corner_count);
         }
         assert_true(fabs(area / (cloth->w * cloth->h) - 1) < 0.002);
         qci_scene_clear(&scene);
@@ -202,9 +173,9 @@ static void drawing_is_to_scale(void **state)
     const qci_mark *cloth, *strip_box;
 
     (void)state;
-    lay(plan, &scene);
-    cloth = find_box(&scene, QCI_ROLE_CLOTH);
-    strip_box = lowest_box(&scene, QCI_ROLE_STRIP);
+    look_lay(plan, &scene);
+    cloth = look_find_box(&scene, QCI_ROLE_CLOTH);
+    strip_box = look_lowest_box(&scene, QCI_ROLE_STRIP);
     assert_true(fabs(cloth->h / cloth->w -
                      (double)info->bought / (double)info->usable_width) < 1e-9);
     assert_true(fabs(strip_box->h / strip_box->w -
@@ -213,16 +184,6 @@ static void drawing_is_to_scale(void **state)
     assert_int_equal(count_boxes(&scene, QCI_ROLE_STRIP, cloth), 14);
     qci_scene_clear(&scene);
     qc_plan_destroy(plan);
-}
-
-/* No text of the scene says it with other words. */
-static bool says(const qci_scene *scene, const char *words)
-{
-    for (size_t i = 0; i < scene->marks.count; i++)
-        if (scene->marks.at[i].kind == QCI_MARK_TEXT &&
-            strstr(scene->marks.at[i].text, words))
-            return true;
-    return false;
 }
 
 /* Squares of 5 in for quarters and of 4 for halves: a line for each cut, from
@@ -249,7 +210,7 @@ static void diagonals_join_corners(void **state)
     ((qc_stack *)m.plan->fabrics[0].strips[0].subcuts[0].stacks)->yields = 4;
     ((qc_stack *)m.plan->fabrics[0].strips[0].subcuts[1].stacks)->yields = 2;
     plan = draw_end(&m);
-    lay(plan, &scene);
+    look_lay(plan, &scene);
     for (size_t i = 0; i < scene.marks.count; i++) {
         const qci_mark *k = &scene.marks.at[i];
 
@@ -278,9 +239,9 @@ static void every_caution_is_drawn(void **state)
     qci_scene scene;
 
     (void)state;
-    lay(plan, &scene);
+    look_lay(plan, &scene);
     for (size_t i = 0; i < QCI_CAUTION_COUNT; i++)
-        assert_true(says(&scene, qci_cautions[i]));
+        assert_true(look_says(&scene, qci_cautions[i]));
     qci_scene_clear(&scene);
     qc_plan_destroy(plan);
 }
@@ -291,16 +252,16 @@ static void very_many_strips_are_drawn_once(void **state)
     qci_scene scene;
 
     (void)state;
-    lay(plan, &scene);
-    assert_int_equal(
-        count_boxes(&scene, QCI_ROLE_STRIP, find_box(&scene, QCI_ROLE_CLOTH)),
-        3);
-    assert_true(says(&scene, "and 59 more strips like this one"));
-    assert_true(says(&scene, "and 28 more strips like this one"));
-    assert_true(says(&scene, "60 \xC3\x97 2 1/2"));
-    assert_true(says(&scene, "longer than drawn"));
-    assert_true(says(&scene, "to scale within a strip"));
-    assert_true(says(&scene, "the best found"));
+    look_lay(plan, &scene);
+    assert_int_equal(count_boxes(&scene, QCI_ROLE_STRIP,
+                                 look_find_box(&scene, QCI_ROLE_CLOTH)),
+                     3);
+    assert_true(look_says(&scene, "and 59 more strips like this one"));
+    assert_true(look_says(&scene, "and 28 more strips like this one"));
+    assert_true(look_says(&scene, "60 \xC3\x97 2 1/2"));
+    assert_true(look_says(&scene, "longer than drawn"));
+    assert_true(look_says(&scene, "to scale within a strip"));
+    assert_true(look_says(&scene, "the best found"));
     qci_scene_clear(&scene);
     qc_plan_destroy(plan);
 }
@@ -311,13 +272,13 @@ static void few_strips_have_no_breaks(void **state)
     qci_scene scene;
 
     (void)state;
-    lay(plan, &scene);
-    assert_int_equal(
-        count_boxes(&scene, QCI_ROLE_STRIP, find_box(&scene, QCI_ROLE_CLOTH)),
-        30);
-    assert_null(find_box(&scene, QCI_ROLE_BREAK));
-    assert_true(says(&scene, "proved minimal"));
-    assert_true(says(&scene, "this way up"));
+    look_lay(plan, &scene);
+    assert_int_equal(count_boxes(&scene, QCI_ROLE_STRIP,
+                                 look_find_box(&scene, QCI_ROLE_CLOTH)),
+                     30);
+    assert_null(look_find_box(&scene, QCI_ROLE_BREAK));
+    assert_true(look_says(&scene, "proved minimal"));
+    assert_true(look_says(&scene, "this way up"));
     qci_scene_clear(&scene);
     qc_plan_destroy(plan);
 }
@@ -328,9 +289,9 @@ static void names_without_room_get_a_key(void **state)
     qci_scene scene;
 
     (void)state;
-    lay(plan, &scene);
-    assert_true(says(&scene, "(1)"));
-    assert_true(says(&scene, "stands for a name"));
+    look_lay(plan, &scene);
+    assert_true(look_says(&scene, "(1)"));
+    assert_true(look_says(&scene, "stands for a name"));
     qci_scene_clear(&scene);
     qc_plan_destroy(plan);
 }
@@ -411,10 +372,10 @@ static void every_format_of_every_plan(void **state)
 
             qc_error_init(&err);
             assert_int_equal(
-                draw(plan, (qc_draw_format)format, keep, &first, &err),
+                look_draw(plan, (qc_draw_format)format, keep, &first, &err),
                 QC_STATUS_OK);
             assert_int_equal(
-                draw(plan, (qc_draw_format)format, keep, &second, &err),
+                look_draw(plan, (qc_draw_format)format, keep, &second, &err),
                 QC_STATUS_OK);
             check_file((qc_draw_format)format, &first);
             look_at(sample_at(i).name, (qc_draw_format)format, &first);
@@ -430,14 +391,22 @@ static void every_format_of_every_plan(void **state)
 static void names_are_escaped(void **state)
 {
     qc_plan *plan = draw_sample("long_names");
-    file f = {0};
+    qc_plan *set = draw_sample("set_square");
+    file f = {0}, g = {0};
 
     (void)state;
     assert_int_equal(qc_plan_draw(plan, 0, QC_DRAW_SVG, keep, &f, NULL),
                      QC_STATUS_OK);
     assert_true(has(&f, "<title>Bl\xC3\xA5 &lt;&amp;&gt; \xE6\xB5\xB7"));
+    free((char *)set->sets[0].info.id);
+    set->sets[0].info.id = qci_strdup("1 < 2 & 3");
+    assert_int_equal(qc_plan_draw_set(set, 0, QC_DRAW_SVG, keep, &g, NULL),
+                     QC_STATUS_OK);
+    assert_true(has(&g, "<title>1 &lt; 2 &amp; 3</title>"));
     free(f.bytes);
+    free(g.bytes);
     qc_plan_destroy(plan);
+    qc_plan_destroy(set);
 }
 
 static void wrong_calls_are_refused(void **state)
@@ -455,6 +424,10 @@ static void wrong_calls_are_refused(void **state)
     assert_int_equal(qc_plan_draw(plan, 0, (qc_draw_format)7, keep, &f, &err),
                      QC_STATUS_INVALID);
     assert_string_equal(err.field, "format");
+    qc_error_init(&err);
+    assert_int_equal(qc_plan_draw_set(plan, 0, QC_DRAW_SVG, keep, &f, &err),
+                     QC_STATUS_INVALID);
+    assert_string_equal(err.field, "set");
     assert_int_equal(f.calls, 0);
     qc_error_init(&err);
     assert_int_equal(qc_plan_draw(plan, 0, QC_DRAW_SVG, keep, &f, &err),
@@ -466,12 +439,11 @@ static void wrong_calls_are_refused(void **state)
 
 /* Whichever allocation fails, the call says so, writes nothing, leaks nothing
  * (AddressSanitizer watches that). */
-static void running_out_of_memory(void **state)
+static void run_out_of_memory(const char *name)
 {
-    qc_plan *plan = draw_sample("one_strip");
+    qc_plan *plan = draw_sample(name);
     long n = 1;
 
-    (void)state;
     for (;; n++) {
         file f = {0};
         qc_status status;
@@ -479,7 +451,7 @@ static void running_out_of_memory(void **state)
 
         qc_error_init(&err);
         qci_alloc_fail_at(n, 0);
-        status = qc_plan_draw(plan, 0, QC_DRAW_SVG, keep, &f, &err);
+        status = look_draw(plan, QC_DRAW_SVG, keep, &f, &err);
         if (status == QC_STATUS_OK) {
             free(f.bytes);
             break;
@@ -491,6 +463,14 @@ static void running_out_of_memory(void **state)
     qci_alloc_fail_at(0, 0);
     assert_true(n > 50);
     qc_plan_destroy(plan);
+}
+
+static void running_out_of_memory(void **state)
+{
+    (void)state;
+    run_out_of_memory("one_strip");
+    run_out_of_memory("pairs");
+    run_out_of_memory("set_short");
 }
 
 /* fontconfig keeps patterns behind pointers that LeakSanitizer cannot read. */
