@@ -1,0 +1,36 @@
+/* The replay's answer to a plan, and its sentence. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "replay/replay.h"
+#include "replay_lies.h"
+
+void replay_accept(const qc_plan *plan)
+{
+    qc_error err;
+    char line[512];
+
+    qc_error_init(&err);
+    if (qci_replay_plan(plan, &err) != QC_STATUS_OK) {
+        qc_error_format(&err, NULL, line, sizeof line);
+        fail_msg("rejected: %s", line);
+    }
+}
+
+void replay_reject(const qc_plan *plan, const char *name, const char *field,
+                   const char *problem)
+{
+    qc_error err;
+
+    qc_error_init(&err);
+    if (qci_replay_plan(plan, &err) != QC_STATUS_REJECTED)
+        fail_msg("%s: not rejected", name);
+    if (strcmp(err.field, field) != 0 || !strstr(err.problem, problem))
+        fail_msg("%s: said at %s: %s", name, err.field, err.problem);
+    assert_int_equal(err.code, QC_STATUS_REJECTED);
+}
