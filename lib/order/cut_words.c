@@ -30,7 +30,7 @@ static const char *turn_of(const qc_step *step, const qci_origin *from)
 {
     if (step->alternate && step->repeat > 1)
         return step->turn == QC_TURN_HALF
-                   ? ", the first and every second one turned halfway round"
+                   ? ", the first, third and so on turned halfway round"
                    : ", every second one turned halfway round";
     switch (step->turn) {
     case QC_TURN_QUARTER:

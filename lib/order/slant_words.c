@@ -135,6 +135,22 @@ static void put_freed(qci_text *text, const qc_step *step,
     qci_say_each(text, step->copies, "strip");
 }
 
+/* The next way to lay the ruler, in which the angle may be the same. */
+static void put_next(qci_text *text, const qci_placing *last,
+                     const qci_placing *next, const qci_origin *from)
+{
+    int angle = qci_ruler_angle(next->height, next->lean);
+
+    if (next->lean == 0 || angle == 0 ||
+        qci_ruler_angle(last->height, last->lean) != angle) {
+        qci_say_placing(text, next, from);
+        return;
+    }
+    qci_text_printf(text, "lay it leaning to the %s, ",
+                    qci_lean_side(next->lean, from));
+    put_through(text, next, from);
+}
+
 void qci_say_slanted_cut(qci_text *text, const qc_step *step,
                          const qci_origin *from)
 {
@@ -143,18 +159,17 @@ void qci_say_slanted_cut(qci_text *text, const qc_step *step,
                        .lean = step->lean,
                        .lower = step->along,
                        .upper = upper,
-                       .squared = from->edge == 0};
+                       .squared = from->edge == 0 && step->repeat == 1};
     qci_placing other = {.height = one.height,
                          .lean = from->edge,
                          .lower = upper,
-                         .upper = step->along,
-                         .squared = step->lean == 0};
+                         .upper = step->along};
 
     qci_say_placing(text, &one, from);
     qci_text_printf(text, ", and cut");
     if (step->repeat > 1) {
         qci_text_printf(text, "; then ");
-        qci_say_placing(text, &other, from);
+        put_next(text, &one, &other, from);
         qci_text_printf(text, ", and cut");
     }
     if (step->repeat > 2)
