@@ -24,19 +24,19 @@ static qci_wide series(qci_wide x, qci_wide term, int n)
     return sum;
 }
 
-qci_direction qci_direction_of(int32_t angle)
+qci_replay_way qci_replay_direction(int32_t angle)
 {
     int32_t acute = angle > 90 * QC_DEGREE ? 180 * QC_DEGREE - angle : angle;
     qci_wide x = (qci_wide)PI * acute / (180 * QC_DEGREE);
     int64_t sine = (int64_t)series(x, x, 1);
     int64_t cosine = (int64_t)series(x, (qci_wide)1 << BITS, 0);
 
-    return (qci_direction){sine >> (BITS - QCI_ANGLE_BITS),
-                           (acute == angle ? cosine : -cosine) >>
-                               (BITS - QCI_ANGLE_BITS)};
+    return (qci_replay_way){sine >> (BITS - QCI_ANGLE_BITS),
+                            (acute == angle ? cosine : -cosine) >>
+                                (BITS - QCI_ANGLE_BITS)};
 }
 
-int64_t qci_root_down(qci_wide n)
+int64_t qci_replay_root(qci_wide n)
 {
     qci_wide root = 0;
 

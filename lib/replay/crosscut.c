@@ -37,11 +37,12 @@ static qc_status use_strips(qci_replay *replay, const qc_step *step,
         uint32_t piece = qci_set_piece(&set->strips[i], which);
         qci_tally *tally = &replay->pieces[piece];
 
-        tally->sewn += step->copies;
-        if (tally->sewn > tally->fallen)
+        if (step->copies > tally->fallen - tally->sewn)
             return qci_replay_reject(
-                replay, step, "takes %lld strips of piece %u, there are %lld",
-                (long long)tally->sewn, piece, (long long)tally->fallen);
+                replay, step, "takes %lld strips of piece %u, %lld are left",
+                (long long)step->copies, piece,
+                (long long)(tally->fallen - tally->sewn));
+        tally->sewn += step->copies;
     }
     return QC_STATUS_OK;
 }
@@ -172,18 +173,18 @@ typedef struct segment {
 
 static segment segment_of(const qc_plan_set *set)
 {
-    bool left = qci_direction_of(set->angle).cosine < 0;
+    bool left = qci_replay_direction(set->angle).cosine < 0;
     qc_length lean = set->lean < 0 ? -set->lean : set->lean;
     qci_wide square =
         (qci_wide)lean * lean + (qci_wide)set->height * set->height;
 
     return (segment){left ? -lean : lean, set->height, set->pitch,
-                     qci_root_down(square)};
+                     qci_replay_root(square)};
 }
 
 /* How far p lies left of the second cut, times the side and 2^QCI_ANGLE_BITS.
  * The cut begins `at` up the first side. */
-static qci_wide left_of(const segment *of, qc_length at, qci_direction cut,
+static qci_wide left_of(const segment *of, qc_length at, qci_replay_way cut,
                         qci_point p)
 {
     qci_wide x = (qci_wide)p.x * of->side - (qci_wide)of->lean * at;
@@ -196,7 +197,7 @@ static qci_wide left_of(const segment *of, qc_length at, qci_direction cut,
 static bool is_parted(const qc_plan_set *set)
 {
     segment of = segment_of(set);
-    qci_direction cut = qci_direction_of(set->second_angle);
+    qci_replay_way cut = qci_replay_direction(set->second_angle);
     qci_wide slack = (qci_wide)TIP_SLACK * of.side << QCI_ANGLE_BITS;
     qci_wide low, high;
 

@@ -65,6 +65,7 @@ static bool is_slanted(const qci_polygon *form, const qc_length cut[2])
 {
     return form->count == 4 && form->at[2].y == cut[1] &&
            form->at[3].y == cut[1] &&
+           form->at[2].x == form->at[1].x + form->at[3].x &&
            qci_replay_is_spacing(cut[0], form->at[1].x, form->at[3].x, cut[1]);
 }
 
@@ -75,6 +76,8 @@ static bool has_size(const qc_plan_piece *piece)
     qci_point low, high;
 
     qci_polygon_box(&form, &low, &high);
+    if (piece->cut[0] < 1 || piece->cut[0] > QC_LENGTH_MAX)
+        return false;
     if (triangles)
         return piece->blunt || is_triangle_of(&form, piece->cut[0], triangles);
     if (high.y != piece->cut[1])

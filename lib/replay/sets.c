@@ -108,12 +108,12 @@ static qc_status check_strips(qci_replay *replay, uint32_t index)
 /* |lean| is height x |cotangent of the angle|. */
 static bool leans_by(qc_length lean, qc_length height, int32_t angle)
 {
-    qci_direction cut;
+    qci_replay_way cut;
     qci_wide apart;
 
     if (angle <= 0 || angle >= 180 * QC_DEGREE)
         return false;
-    cut = qci_direction_of(angle);
+    cut = qci_replay_direction(angle);
     apart = (qci_wide)(lean < 0 ? -lean : lean) * cut.sine -
             (qci_wide)height * (cut.cosine < 0 ? -cut.cosine : cut.cosine);
     return (apart < 0 ? -apart : apart) <= (qci_wide)LEAN_SLACK * cut.sine;
@@ -192,6 +192,10 @@ static qc_status check_set(qci_replay *replay, uint32_t index)
     if (strips < 2 || strips > QC_MAX_SET_STRIPS)
         return qci_replay_reject_at(replay, "strip_sets", index, "%zu strips",
                                     strips);
+    if (replay->plan->seam < 0 || replay->plan->seam > QC_LENGTH_MAX)
+        return qci_replay_reject_at(replay, "strip_sets", index,
+                                    "a seam of %lld",
+                                    (long long)replay->plan->seam);
     status = check_counts(replay, index);
     if (status == QC_STATUS_OK)
         status = check_strips(replay, index);

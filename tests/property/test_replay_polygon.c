@@ -12,6 +12,7 @@
 #include <cmocka.h>
 
 #include "replay/cloth.h"
+#include "replay/form.h"
 
 /* splitmix64 (Steele, Lea, Flood 2014), from memory; any generator would do. */
 static uint64_t seed;
@@ -318,6 +319,64 @@ static void slices_at_once_as_one_by_one(void **state)
         assert_true(seen[i] > 100);
 }
 
+/* Turned and mirrored polygons are convex and as large; four quarters and two
+ * mirrors change nothing. A mirror image is another form, but of the few that
+ * are symmetric. */
+static void knows_forms_by_any_side(void **state)
+{
+    int other = 0;
+
+    (void)state;
+    seed = 5;
+    for (int i = 0; i < 5000; i++) {
+        qci_polygon p = random_polygon(INT64_C(1) << (10 + i % 25));
+        qci_polygon turned = qci_polygon_turned(&p, 1 + (int)up_to(2));
+        qci_polygon mirrored = qci_polygon_mirrored(&p);
+        qci_polygon back = qci_polygon_mirrored(&mirrored);
+        qci_polygon round = qci_polygon_turned(&turned, 4);
+
+        assert_true(qci_polygon_is_convex(&p));
+        assert_true(qci_polygon_is_convex(&turned));
+        assert_true(qci_polygon_is_convex(&mirrored));
+        assert_true(trapezoids(&turned) == trapezoids(&p));
+        assert_true(trapezoids(&mirrored) == trapezoids(&p));
+        assert_true(qci_polygon_is_moved(&p, &back, 0, 0));
+        assert_true(qci_polygon_is_moved(&turned, &round, 0, 0));
+        assert_true(qci_form_is_congruent(&p, &turned));
+        assert_int_equal(qci_form_is_symmetric(&p),
+                         qci_form_is_congruent(&mirrored, &turned));
+        other += !qci_form_is_symmetric(&p);
+        mirrored.at[0] = mirrored.at[1];
+        assert_false(qci_polygon_is_convex(&mirrored));
+    }
+    assert_true(other > 4500);
+}
+
+/* Triangles with a side along x and the third corner at (a, h) or (b, h) are of
+ * one form exactly when a = b; mirrored, when a + b is the side; a few units
+ * aside. Sides are all different. */
+static void tells_forms_apart(void **state)
+{
+    (void)state;
+    seed = 6;
+    for (int i = 0; i < 2000; i++) {
+        qc_length side = 1000000 + up_to(1000000), h = 3000000;
+        qc_length a = up_to(side / 2 - 200), off = up_to(150) - 75;
+        qci_polygon p = {3, {{0, 0}, {side, 0}, {a, h}}};
+        qci_polygon q = {3, {{0, 0}, {side, 0}, {a + off, h}}};
+        qci_polygon flipped = {3, {{0, 0}, {side, 0}, {side - a, h}}};
+        bool near = off >= -QCI_FORM_SLACK && off <= QCI_FORM_SLACK;
+
+        if (near)
+            assert_true(qci_form_is_congruent(&p, &q));
+        /* The side from (side, 0) turns by at least 1 in 4. */
+        if (off < -5 * QCI_FORM_SLACK || off > 5 * QCI_FORM_SLACK)
+            assert_false(qci_form_is_congruent(&p, &q));
+        assert_false(qci_form_is_congruent(&p, &flipped));
+        assert_false(qci_form_is_symmetric(&p));
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -325,6 +384,8 @@ int main(void)
         cmocka_unit_test(refuses_what_cannot_be_exact),
         cmocka_unit_test(cuts_rectangles_exactly),
         cmocka_unit_test(slices_at_once_as_one_by_one),
+        cmocka_unit_test(knows_forms_by_any_side),
+        cmocka_unit_test(tells_forms_apart),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -34,7 +34,7 @@ typedef struct paper {
     qc_leftover kept[2];
     qc_plan_piece pieces[PIECES];
     qc_point outlines[PIECES][9];
-    qc_step steps[STEPS];
+    qc_step steps[STEPS + 1]; /* one more for a test to add */
     uint32_t step_count;
 } paper;
 

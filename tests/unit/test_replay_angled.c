@@ -105,6 +105,48 @@ static void accepts_all_of_a_strip_by_turns(void **state)
     replay_reject(&p.plan, "beyond", "step 22", "beyond a cloth of 40");
 }
 
+/* Of the trapezoids the lower right tip is cut off afterwards, 8 from it along
+ * the base and as high up: they have a hand then, and lie both ways up. */
+static void accepts_sections_by_turns(void **state)
+{
+    const qc_point tipped[] = {
+        {0, 0}, {E(40), 0}, {E(44), E(8)}, {E(32), E(32)}, {E(16), E(32)}};
+    paper p;
+    qc_step *trim = &p.steps[13];
+
+    (void)state;
+    write_plan(&p);
+    memmove(trim + 1, trim, 14 * sizeof *trim);
+    p.plan.step_count = STEPS + 1;
+    for (uint32_t i = 13; i < STEPS + 1; i++)
+        p.steps[i].number = i + 1;
+    *trim = p.steps[20];
+    trim->number = 14;
+    trim->piece = Z;
+    trim->repeat = 1;
+    trim->copies = trim->cuts = trim->yield = trim->total = 3;
+    p.steps[12].piece = NONE;
+    p.steps[12].part_out = 6;
+    p.steps[12].total = 0;
+    p.steps[19].part_out = p.steps[20].part_in = 7;
+    put_outline(&p, Z, 5, tipped, 1);
+    p.pieces[Z].shape = QC_SHAPE_POLYGON;
+    p.pieces[Z].cut[0] = E(44);
+    p.pieces[Z].hand = QC_HAND_RIGHT;
+    p.pieces[Z].twin = NONE;
+    p.fabric.info.cuts += 3;
+    p.fabric.info.area.finished -= 3 * 32 * E(1) * E(1);
+    p.fabric.info.area.scrap += 3 * 32 * E(1) * E(1);
+    replay_accept(&p.plan);
+    p.fabric.info.print = QC_PRINT_TWO_WAY;
+    replay_accept(&p.plan);
+    p.fabric.info.print = QC_PRINT_ONE_WAY;
+    replay_reject(&p.plan, "one way", "step 14", "forbids turn 2 of piece 2");
+    p.fabric.info.print = QC_PRINT_PLAIN;
+    trim->mirrored = true;
+    replay_reject(&p.plan, "mirrored", "step 14", "must not lie mirrored");
+}
+
 #define LIES(X_)                                                               \
     X_(wedge_leans_less, S(7).lean -= 2, "step 8", "not parallel")             \
     X_(wedge_leans_left, (S(7).lean = -E(32), S(7).along = E(32)), "step 8",   \
@@ -316,6 +358,7 @@ int main(void)
         cmocka_unit_test(accepts_a_left_handed_plan),
         cmocka_unit_test(accepts_other_good_plans),
         cmocka_unit_test(accepts_all_of_a_strip_by_turns),
+        cmocka_unit_test(accepts_sections_by_turns),
         cmocka_unit_test(rejects_every_lie),
         cmocka_unit_test(notices_any_number_one_off),
         cmocka_unit_test(reports_when_memory_is_out),

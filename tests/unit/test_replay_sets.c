@@ -113,6 +113,7 @@ static void accepts_cuts_through_tips(void **state)
     X(many_strips, SET.strip_count = 41, "strip_sets[0]", "41 strips")         \
     X(height, SET.height += 2, "strip_sets[0]", "is 4 1/2 high when it is")    \
     X(seam, p->plan.seam = E(1), "strip_sets[0]", "is 4 3/4 high")             \
+    X(seam_huge, p->plan.seam = INT64_MAX, "strip_sets[0]", "a seam of")       \
     X(hand, SET.hand = QC_HAND_LEFT, "strip_sets[0]", "to its hand")           \
     X(no_hand, SET.hand = QC_HAND_NONE, "strip_sets[0]", "to its hand")        \
     X(angle, SET.angle += 1000, "strip_sets[0]", "do not lean by its angle")   \
@@ -221,14 +222,14 @@ static void knows_sines(void **state)
 
     (void)state;
     for (size_t i = 0; i < sizeof of / sizeof of[0]; i++) {
-        qci_direction got = qci_direction_of(of[i].degrees * QC_DEGREE);
+        qci_replay_way got = qci_replay_direction(of[i].degrees * QC_DEGREE);
 
         assert_in_range(got.sine - of[i].sine + 2, 0, 4);
         assert_in_range(got.cosine - of[i].cosine + 2, 0, 4);
     }
     for (int64_t root = 0; root < 40; root++) {
         for (int64_t more = 0; more <= 2 * root; more++)
-            assert_int_equal(qci_root_down(root * root + more), root);
+            assert_int_equal(qci_replay_root(root * root + more), root);
     }
 }
 
