@@ -139,6 +139,8 @@ static void takes_no_time_for_many_cuts(void **state)
     X(negative_copies, S(10).copies = -1, "step 10", "-1 cloths")              \
     X(two_bolts, S(2).copies = 2, "step 2", "2 cloths, but part 0 is 1")       \
     X(ruler_zero, S(2).distance = 0, "step 2", "ruler is set to 0")            \
+    X(ruler_off, S(5).along = S(5).distance = 0, "step 5",                     \
+      "ruler is set to 0")                                                     \
     X(ruler_negative, S(5).distance = -E(52), "step 5", "ruler is set to -")   \
     X(ruler_least, S(5).distance = INT64_MIN, "step 5", "ruler is set to -")   \
     X(ruler_greatest, S(5).along = S(5).distance = INT64_MAX, "step 5",        \

@@ -239,6 +239,8 @@ static void accepts_sections_by_turns(void **state)
     X_(trim_grows, I(R).trim_to[1] = E(32), "step 27", "not cut larger")       \
     X_(trim_forgotten, p->plan.step_count = 26, "fabrics[0]",                  \
        "piece 1 is never trimmed back")                                        \
+    X_(trim_again, (S(26) = S(27), S(26).number = 26), "step 27",              \
+       "piece 1 is trimmed already")                                           \
     X_(trim_early,                                                             \
        (S(26) = S(27), S(27) = S(25), S(26).number = 26, S(27).number = 27),   \
        "step 27", "after something is trimmed back")                           \
@@ -262,6 +264,7 @@ LIES(LIE_TOLD)
     X_(no_base, I(Z).base_count = 0, "pieces[2]", "0 outlines of 4")           \
     X_(many_bases, I(Z).base_count = 5, "pieces[2]", "5 outlines of 4")        \
     X_(spacing, I(D).cut[0] -= 8, "pieces[0]", "not that of its outline")      \
+    X_(spacing_none, I(D).cut[0] = 0, "pieces[0]", "not that of its outline")  \
     X_(spacing_more, I(D).cut[0] += 3, "pieces[0]", "not that of its outline") \
     X_(height, I(Z).cut[1] -= 2, "pieces[2]", "not that of its outline")       \
     X_(width, I(Z).cut[0] -= 2, "pieces[2]", "not that of its outline")        \

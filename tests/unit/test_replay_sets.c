@@ -159,6 +159,8 @@ static void accepts_cuts_through_tips(void **state)
     X(cut_again, (S(16) = S(14), S(16).number = 16), "step 16", "cut already") \
     X(cut_unsewn, (S(14) = S(16), S(14).number = 14), "step 14", "not sewn")   \
     X(sews_two, S(13).copies = 2, "step 13", "sews 2 sets of")                 \
+    X(sews_more, (SET.sets = 2, SET.segments = 33, S(13).copies = 2),          \
+      "step 13", "takes 2 strips of piece 0, 1 are left")                      \
     X(sews_short, S(13).distance -= 2, "step 13", "sews 1 sets of")            \
     X(sews_unknown, S(13).part_out = 2, "step 13", "there are no sets 2")      \
     X(sews_part, S(13).part_in = 0, "step 13", "sewing is not a cut")          \
