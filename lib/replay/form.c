@@ -8,6 +8,8 @@
  * by corner of either polygon: at most 24 x 24 comparisons. */
 #include "replay/form.h"
 
+#include "replay/angle.h"
+
 qci_polygon qci_form_of(const qc_plan_piece *piece, uint32_t base)
 {
     const qc_point *from = piece->outline + base * piece->outline_count;
@@ -36,26 +38,43 @@ static qci_wide square_between(const qci_polygon *form, int i, int j)
            (qci_wide)(q.y - p.y) * (q.y - p.y);
 }
 
+/* How far corner i may be off. The slack over the sine of the angle between its
+ * sides, which is their cross product over both their lengths; at most 2^20. */
+static qc_length slack_at(const qci_polygon *form, int i)
+{
+    int last = i + form->count - 1;
+    qci_wide lengths =
+        (qci_wide)qci_replay_root(square_between(form, last, i)) *
+        qci_replay_root(square_between(form, i, i + 1));
+    qci_wide cross = qci_polygon_cross(form->at[last % form->count],
+                                       form->at[i % form->count],
+                                       form->at[(i + 1) % form->count]);
+    qci_wide slack = (lengths + cross) * QCI_FORM_SLACK / cross;
+
+    return slack < 1 << 20 ? (qc_length)slack : 1 << 20;
+}
+
 /* The lengths of which these are the squares, below 2^76, are equal but for the
  * slack. */
-static bool are_close(qci_wide p, qci_wide q)
+static bool are_close(qci_wide p, qci_wide q, qc_length slack)
 {
     qci_wide apart = p > q ? p - q : q - p;
 
     /* A length below 2^38 and one longer by the slack. */
-    if (apart > (qci_wide)1 << 43)
+    if (apart > (qci_wide)1 << 60)
         return false;
-    return apart * apart <=
-           2 * (qci_wide)QCI_FORM_SLACK * QCI_FORM_SLACK * (p + q);
+    return apart * apart <= 2 * (qci_wide)slack * slack * (p + q);
 }
 
 /* Corner 0 of `a` comes to lie on corner `start` of `b`. */
-static bool fits_from(const qci_polygon *a, const qci_polygon *b, int start)
+static bool fits_from(const qci_polygon *a, const qci_polygon *b, int start,
+                      const qc_length *slack)
 {
     for (int i = 0; i < a->count; i++) {
         for (int on = 1; on <= 2; on++) {
             if (!are_close(square_between(a, i, i + on),
-                           square_between(b, start + i, start + i + on)))
+                           square_between(b, start + i, start + i + on),
+                           slack[i] + slack[(i + on) % a->count]))
                 return false;
         }
     }
@@ -64,10 +83,14 @@ static bool fits_from(const qci_polygon *a, const qci_polygon *b, int start)
 
 bool qci_form_is_congruent(const qci_polygon *a, const qci_polygon *b)
 {
+    qc_length slack[QCI_POLYGON_MAX];
+
     if (a->count != b->count)
         return false;
+    for (int i = 0; i < a->count; i++)
+        slack[i] = slack_at(a, i);
     for (int start = 0; start < b->count; start++) {
-        if (fits_from(a, b, start))
+        if (fits_from(a, b, start, slack))
             return true;
     }
     return false;

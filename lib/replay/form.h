@@ -5,8 +5,11 @@
 #include "plan/plan.h"
 #include "replay/polygon.h"
 
-/* By how much lengths in forms that are equal may differ, 1 micrometre: corners
- * are rounded to whole even numbers each on its own. */
+/* By how far a corner of forms that are equal may be off, 1 micrometre, where
+ * its sides meet square; where they meet at a sharp angle as much more as a
+ * line that moves a little drives the corner on. Corners are rounded to whole
+ * even numbers each on its own, and sides may have moved out by 2 units before.
+ */
 #define QCI_FORM_SLACK 8
 
 /* Outline `base` < base_count of a piece that has outlines. */
@@ -16,8 +19,8 @@ qci_polygon qci_form_of(const qc_plan_piece *piece, uint32_t base);
 qci_polygon qci_form_lying(const qc_plan_piece *piece, uint32_t base,
                            qc_turn turn, bool mirrored);
 
-/* One can be moved and turned, but not turned over, to lie on the other, to
- * within the slack. */
+/* One can be moved and turned, but not turned over, to lie on the other, but
+ * for the slack. */
 bool qci_form_is_congruent(const qci_polygon *a, const qci_polygon *b);
 
 /* The same with its own mirror image. */

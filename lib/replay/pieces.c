@@ -15,8 +15,8 @@ static bool is_outline(const qci_polygon *form)
     for (int i = 0; i < form->count; i++) {
         qci_point p = form->at[i];
 
-        if (p.x % 2 || p.y % 2 || p.y < 0 || p.y > QC_LENGTH_MAX ||
-            p.x < -QC_LENGTH_MAX || p.x > QC_LENGTH_MAX)
+        if (p.x % 2 || p.y < 0 || p.y > QC_LENGTH_MAX || p.x < -QC_LENGTH_MAX ||
+            p.x > QC_LENGTH_MAX)
             return false;
     }
     return form->at[0].x == 0 && form->at[0].y == 0 && form->at[1].y == 0 &&
@@ -40,7 +40,7 @@ static qc_status check_outlines(qci_replay *replay, size_t index)
         if (!is_outline(&form))
             return qci_replay_reject_at(
                 replay, "pieces", index,
-                "outline %u is not convex and even, or not on its base", base);
+                "outline %u is not convex, or not on its base", base);
         if (!qci_form_is_congruent(&first, &form))
             return qci_replay_reject_at(replay, "pieces", index,
                                         "outline %u is another form", base);
@@ -49,14 +49,18 @@ static qc_status check_outlines(qci_replay *replay, size_t index)
 }
 
 /* A right angle between two equal legs: halves of the square by the legs,
- * quarters by the long side, which are a triangle on the square's middle. */
+ * quarters by the long side, which are a triangle on the square's middle. Those
+ * are as high as their strip, and so may be rounded up to the ruler once more.
+ */
 static bool is_triangle_of(const qci_polygon *form, qc_length square,
-                           int64_t triangles)
+                           int64_t triangles, qc_length ruler)
 {
-    qci_polygon half = {3, {{0, 0}, {square, 0}, {0, square}}};
-    qci_polygon quarter = {3, {{0, 0}, {square, 0}, {square / 2, square / 2}}};
+    qc_length base = triangles == 2 ? square : form->at[1].x;
+    qci_polygon half = {3, {{0, 0}, {base, 0}, {0, base}}};
+    qci_polygon quarter = {3, {{0, 0}, {base, 0}, {base / 2, base / 2}}};
 
-    return qci_form_is_congruent(form, triangles == 2 ? &half : &quarter);
+    return qci_form_is_congruent(form, triangles == 2 ? &half : &quarter) &&
+           base >= square && base <= square + 2 * ruler + QCI_FORM_SLACK;
 }
 
 /* Of a diamond or parallelogram with all its tips: four corners, two of them on
@@ -69,7 +73,7 @@ static bool is_slanted(const qci_polygon *form, const qc_length cut[2])
            qci_replay_is_spacing(cut[0], form->at[1].x, form->at[3].x, cut[1]);
 }
 
-static bool has_size(const qc_plan_piece *piece)
+static bool has_size(const qc_plan_piece *piece, qc_length ruler)
 {
     int64_t triangles = qci_replay_triangles(piece->shape);
     qci_polygon form = qci_form_of(piece, 0);
@@ -79,7 +83,8 @@ static bool has_size(const qc_plan_piece *piece)
     if (piece->cut[0] < 1 || piece->cut[0] > QC_LENGTH_MAX)
         return false;
     if (triangles)
-        return piece->blunt || is_triangle_of(&form, piece->cut[0], triangles);
+        return piece->blunt ||
+               is_triangle_of(&form, piece->cut[0], triangles, ruler);
     if (high.y != piece->cut[1])
         return false;
     if (piece->shape == QC_SHAPE_DIAMOND ||
@@ -195,7 +200,7 @@ qc_status qci_replay_check_pieces(qci_replay *replay)
 
         if (piece->outline_count) {
             status = check_outlines(replay, i);
-            if (status == QC_STATUS_OK && !has_size(piece))
+            if (status == QC_STATUS_OK && !has_size(piece, replay->plan->ruler))
                 status = qci_replay_reject_at(
                     replay, "pieces", i,
                     "its cut size is not that of its outline");

@@ -17,6 +17,8 @@
  * set: the pitch is rounded up to an even number, two units and what covers the
  * leans' rounding are added. */
 #define RULER_SLACK 8
+/* Leans are rounded away from 0 to even numbers. */
+#define LEAN_SLACK 2
 
 /* The edge that sections are measured from, and the far end of the strip. */
 typedef struct stand {
@@ -49,10 +51,16 @@ static bool is_within(qc_length distance, qc_length pitch, qc_length lean,
 bool qci_replay_is_spacing(qc_length spacing, qc_length pitch, qc_length lean,
                            qc_length height)
 {
+    qc_length steep;
+
     if (pitch < 1 || pitch > QC_MAX_WIDTH || spacing < 1 || spacing > pitch ||
         height > QC_LENGTH_MAX || lean < -QC_LENGTH_MAX || lean > QC_LENGTH_MAX)
         return false;
-    return is_within(spacing, pitch, lean, height) &&
+    /* A lean is up to LEAN_SLACK more than its angle gives, and the true cuts
+     * are that much farther apart. */
+    steep = lean < 0 ? -lean : lean;
+    steep = steep > LEAN_SLACK ? steep - LEAN_SLACK : 0;
+    return is_within(spacing, pitch, steep, height) &&
            !is_within(spacing + RULER_SLACK, pitch, lean, height);
 }
 

@@ -352,16 +352,17 @@ static void knows_forms_by_any_side(void **state)
     assert_true(other > 4500);
 }
 
-/* Triangles with a side along x and the third corner at (a, h) or (b, h) are of
- * one form exactly when a = b; mirrored, when a + b is the side; a few units
- * aside. Sides are all different. */
+/* Triangles with a side along x and the third corner at (a, h) or (a + off, h):
+ * one form when that is a micrometre off, another when it is 60 off, as angles
+ * are never so sharp here that the slack is more than that; and another when it
+ * is seen in a mirror, since sides are all different. */
 static void tells_forms_apart(void **state)
 {
     (void)state;
     seed = 6;
     for (int i = 0; i < 2000; i++) {
         qc_length side = 1000000 + up_to(1000000), h = 3000000;
-        qc_length a = up_to(side / 2 - 200), off = up_to(150) - 75;
+        qc_length a = up_to(side / 2 - 200), off = up_to(1400) - 700;
         qci_polygon p = {3, {{0, 0}, {side, 0}, {a, h}}};
         qci_polygon q = {3, {{0, 0}, {side, 0}, {a + off, h}}};
         qci_polygon flipped = {3, {{0, 0}, {side, 0}, {side - a, h}}};
@@ -369,8 +370,7 @@ static void tells_forms_apart(void **state)
 
         if (near)
             assert_true(qci_form_is_congruent(&p, &q));
-        /* The side from (side, 0) turns by at least 1 in 4. */
-        if (off < -5 * QCI_FORM_SLACK || off > 5 * QCI_FORM_SLACK)
+        if (off < -60 * QCI_FORM_SLACK || off > 60 * QCI_FORM_SLACK)
             assert_false(qci_form_is_congruent(&p, &q));
         assert_false(qci_form_is_congruent(&p, &flipped));
         assert_false(qci_form_is_symmetric(&p));

@@ -168,16 +168,17 @@ static void accepts_sections_by_turns(void **state)
     X_(lean_free, (S(8).lean += 2, S(8).distance = 0), "step 8", "not equal")  \
     X_(lean_one, (S(13).lean += 2), "step 13", "the outline of piece 2")       \
     X_(along_short, (S(8).along -= 2), "step 8", "the outline of piece 0")     \
-    X_(along_shorter, (S(8).along -= 4), "step 8", "ruler is set to 4, but")   \
+    X_(along_shorter, (S(8).along -= 8), "step 8", "ruler is set to 4, but")   \
     X_(along_more, S(8).along += 2, "step 8", "the outline of piece 0")        \
     X_(along_negative, S(8).along = -2, "step 8", "does not lie inside")       \
     X_(along_greatest, S(8).along = INT64_MAX, "step 8", "not lie inside")     \
-    X_(ruler_more, S(8).distance += 3, "step 8", "the ruler is set to")        \
+    X_(ruler_more, S(8).distance += 5, "step 8", "the ruler is set to")        \
     X_(ruler_less, S(8).distance -= 8, "step 8", "the ruler is set to")        \
     X_(ruler_along, S(8).distance = D_PITCH, "step 8", "the ruler is set to")  \
     X_(ruler_none, S(8).distance = 0, "step 8", "the ruler is set to 0")       \
     X_(ruler_to_slant, S(13).distance = E(40), "step 13", "not parallel")      \
-    X_(ruler_of_sections, S(19).distance++, "step 19", "the ruler is set to")  \
+    X_(ruler_of_sections, S(19).distance += 2, "step 19",                      \
+       "the ruler is set to")                                                  \
     X_(too_many, S(8).repeat = 8, "step 8", "beyond a cloth of 40")            \
     X_(far_too_many, S(8).repeat = UINT32_MAX, "step 8", "beyond a cloth")     \
     X_(not_by_turns, S(13).alternate = false, "step 13", "not equal")          \
@@ -250,22 +251,22 @@ static void accepts_sections_by_turns(void **state)
 LIES(LIE_TOLD)
 
 #define PIECE_LIES(X_)                                                         \
-    X_(odd, CORNER(D, 1).x++, "pieces[0]", "outline 0 is not convex and even") \
+    X_(odd, CORNER(D, 1).x++, "pieces[0]", "outline 0 is not convex, or not")  \
     X_(off_base, CORNER(D, 0).y = 2, "pieces[0]", "not on its base")           \
     X_(off_start, CORNER(D, 0).x = 2, "pieces[0]", "not on its base")          \
     X_(not_convex, CORNER(X, 2).x = E(24), "pieces[5]", "not convex")          \
     X_(clockwise, (CORNER(Z, 2).x = E(16), CORNER(Z, 3).x = E(32)),            \
        "pieces[2]", "not convex")                                              \
     X_(below, CORNER(X, 5).y = -2, "pieces[5]", "not convex")                  \
-    X_(other_base, CORNER(T, 4).x += 20, "pieces[6]", "outline 1 is another")  \
-    X_(far_base, CORNER(T, 8).y += 20, "pieces[6]", "outline 2 is another")    \
+    X_(other_base, CORNER(T, 4).x += 80, "pieces[6]", "outline 1 is another")  \
+    X_(far_base, CORNER(T, 8).y += 80, "pieces[6]", "outline 2 is another")    \
     X_(two_corners, I(Z).outline_count = 2, "pieces[2]", "of 2 corners")       \
     X_(many_corners, I(Z).outline_count = 33, "pieces[2]", "of 33 corners")    \
     X_(no_base, I(Z).base_count = 0, "pieces[2]", "0 outlines of 4")           \
     X_(many_bases, I(Z).base_count = 5, "pieces[2]", "5 outlines of 4")        \
     X_(spacing, I(D).cut[0] -= 8, "pieces[0]", "not that of its outline")      \
     X_(spacing_none, I(D).cut[0] = 0, "pieces[0]", "not that of its outline")  \
-    X_(spacing_more, I(D).cut[0] += 3, "pieces[0]", "not that of its outline") \
+    X_(spacing_more, I(D).cut[0] += 5, "pieces[0]", "not that of its outline") \
     X_(height, I(Z).cut[1] -= 2, "pieces[2]", "not that of its outline")       \
     X_(width, I(Z).cut[0] -= 2, "pieces[2]", "not that of its outline")        \
     X_(square, I(T).cut[0] = E(33), "pieces[6]", "not that of its outline")    \

@@ -124,7 +124,7 @@ static void accepts_cuts_through_tips(void **state)
     X(first_huge, SET.first = INT64_MIN, "strip_sets[0]", "a cut at -9223")    \
     X(spacing, SET.spacing += 3, "strip_sets[0]", "apart square to them")      \
     X(spacing_less, SET.spacing -= 8, "strip_sets[0]", "square to them")       \
-    X(pitch, SET.pitch -= 4, "strip_sets[0]", "square to them")                \
+    X(pitch, SET.pitch -= 6, "strip_sets[0]", "square to them")                \
     X(pitch_more, SET.pitch += 10, "strip_sets[0]", "square to them")          \
     X(usable, SET.usable = E(319), "strip_sets[0]", "are 40 wide, not 39")     \
     X(segments, SET.segments = 21, "strip_sets[0]", "21 segments are not 1")   \
