@@ -53,10 +53,12 @@ static bool may_be_mirrored(const qci_replay *replay, const qc_step *step)
     qc_print print = replay->info->print;
 
     /* Having no hand, it was found to be its own mirror image, or its cloth
-     * reversible. On a print it would show which side is which. */
+     * reversible. On a print it would show which side is which; not in
+     * triangles that face any way. */
     return piece->hand == QC_HAND_NONE &&
            (print == QC_PRINT_PLAIN || print == QC_PRINT_REVERSIBLE ||
-            step->paired);
+            step->paired ||
+            (qci_replay_triangles(piece->shape) && !piece->facing_kept));
 }
 
 qc_status qci_replay_lying(qci_replay *replay, const qc_step *step,

@@ -69,6 +69,9 @@ static void accepts_other_good_plans(void **state)
     p.steps[19].mirrored = false;
     p.fabric.info.print = QC_PRINT_TWO_WAY;
     replay_accept(&p.plan);
+    p.steps[22].turn = QC_TURN_THREE_QUARTERS;
+    p.steps[22].mirrored = true;
+    replay_accept(&p.plan);
     /* Of cloth with no wrong side a hand is as good as the other. */
     p.fabric.info.print = QC_PRINT_REVERSIBLE;
     p.pieces[P].hand = QC_HAND_NONE;
@@ -201,6 +204,9 @@ static void accepts_sections_by_turns(void **state)
        (PRINT(TWO_WAY), I(T).facing_kept = true, S(23).base = 2,               \
         S(23).turn = QC_TURN_THREE_QUARTERS),                                  \
        "step 23", "forbids turn 3")                                            \
+    X_(mirrored_kept,                                                          \
+       (PRINT(TWO_WAY), I(T).facing_kept = true, S(23).mirrored = true),       \
+       "step 23", "must not lie mirrored")                                     \
     X_(base, S(23).base = 1, "step 23", "the outline of piece 6")              \
     X_(other_leg, S(23).base = 2, "step 23", "the outline of piece 6")         \
     X_(base_unknown, S(23).base = 3, "step 23", "has no base 3")               \
