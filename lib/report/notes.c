@@ -213,14 +213,6 @@ static void add_spares(qci_text *notes, const qc_plan_piece *piece)
                         piece->extra, (int)qci_shape_yields(piece->shape));
 }
 
-/* In the job, since its hands share strips. */
-static const char *set_name(const qc_plan *plan, uint32_t set)
-{
-    const qc_plan_set *info = &plan->sets[set].info;
-
-    return info->job_id ? info->job_id : info->id;
-}
-
 void qci_add_piece_notes(qci_text *notes, const qc_plan *plan, uint32_t index)
 {
     const qc_plan_piece *piece = &plan->pieces[index];
@@ -236,7 +228,7 @@ void qci_add_piece_notes(qci_text *notes, const qc_plan *plan, uint32_t index)
     if (piece->strip_set != QC_NONE) {
         join(notes);
         qci_text_printf(notes, "for strip set %s",
-                        set_name(plan, piece->strip_set));
+                        plan->sets[piece->strip_set].info.id);
     }
     add_spares(notes, piece);
     if (piece->rounded) {

@@ -44,6 +44,13 @@ static void put_set_strips(qci_text *out, const qc_plan *plan,
     qci_table_put(&table, out, 4);
 }
 
+/* Of the two angles that a cut makes with the strips, the one that rulers have
+ * lines for; the direction is told in words. */
+static int32_t sharp(int32_t angle)
+{
+    return angle > 90 * QC_DEGREE ? 180 * QC_DEGREE - angle : angle;
+}
+
 static void add_cuts(qci_table *table, const qc_plan *plan,
                      const qc_plan_set *info)
 {
@@ -55,7 +62,7 @@ static void add_cuts(qci_table *table, const qc_plan *plan,
         qci_table_add(table,
                       "at %s, slanting %s; %s apart, measured square to the "
                       "cut; to check: %s along the strips",
-                      qci_phrase_angle(info->angle).text,
+                      qci_phrase_angle(sharp(info->angle)).text,
                       info->hand == QC_HAND_LEFT ? "left" : "right",
                       qci_phrase_length(plan, info->spacing).text,
                       qci_phrase_about(plan, info->pitch).text);
@@ -69,9 +76,12 @@ static void add_second(qci_table *table, const qc_plan *plan,
     qci_table_add(table, "second cut");
     qci_table_add(table,
                   "through every segment, from the point %s up its left side, "
-                  "at %s to the strips; both parts are counted",
+                  "at %s to the strips%s; both parts are counted",
                   qci_phrase_about(plan, info->second_at).text,
-                  qci_phrase_angle(info->second_angle).text);
+                  qci_phrase_angle(sharp(info->second_angle)).text,
+                  info->second_angle == 90 * QC_DEGREE  ? ""
+                  : info->second_angle < 90 * QC_DEGREE ? ", slanting right"
+                                                        : ", slanting left");
 }
 
 static void add_sets(qci_table *table, const qc_plan *plan,

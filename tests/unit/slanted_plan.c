@@ -1,7 +1,8 @@
 /* All lengths in inches of 203 200 units; roots were worked out apart and are
  * rounded up to even units: 2 sqrt2 = 2.828427 in (pitch of 2-in spacings at 45
- * degrees), 4 cot 60 = 2.309401 in and 8 / sqrt3 = 4.618802 in (the hexagon 4
- * in high). */
+ * degrees), 1 3/4 sqrt2 = 2.474874 in, 4 / sqrt3 = 2.309401 in (side of the
+ * hexagon 4 in high, and the lean of its sides over its height) and
+ * 6 / (2 + sqrt2) = 1.757359 in (side of a star's diamond in a 6-in block). */
 #include "slanted_plan.h"
 
 #include <stdlib.h>
@@ -10,10 +11,10 @@
 #include "base/alloc.h"
 #include "hand_plan.h"
 
-#define TWO_ROOT_2 574738 /* 2 sqrt2 in */
-#define HEX_LEAN 469272   /* 4 / sqrt3 in */
-#define HEX_WIDTH 938542  /* 8 / sqrt3 in */
-#define STAR_SIDE 357096  /* 6 / (2 + sqrt2) in */
+#define TWO_ROOT_2 574738
+#define STAR_PITCH 502896
+#define HEX_SIDE 469272
+#define STAR_SIDE 357096
 
 static void *copied(const void *from, size_t count, size_t size)
 {
@@ -29,52 +30,30 @@ static char *text(const char *words)
     return copied(words, strlen(words) + 1, 1);
 }
 
-/* Gives the last piece a shape with these corners. */
-static qc_plan_piece *shape(qc_plan *plan, qc_shape kind,
-                            const qc_point *corners, size_t count)
+static void rename_job(qc_plan_piece *piece, const char *job_id)
 {
-    qc_plan_piece *piece = &plan->pieces[plan->piece_count - 1];
-
-    piece->shape = kind;
-    piece->outline_count = count;
-    piece->base_count = 1;
-    piece->outline = copied(corners, count, sizeof *corners);
-    return piece;
+    qci_free((void *)piece->job_id);
+    piece->job_id = text(job_id);
 }
 
-/* Gives the last subcut slanted sides. */
-static qc_subcut *slant(qc_plan *plan, qc_length first, qc_length last)
+static void add_blade(qc_plan *plan, qc_hand hand)
 {
-    qci_plan_fabric *fabric = &plan->fabrics[plan->fabric_count - 1];
-    qc_strip *strip = &fabric->strips[fabric->info.strip_count - 1];
-    qc_subcut *subcut = (qc_subcut *)&strip->subcuts[strip->subcut_count - 1];
+    const qc_length high = EIGHTHS(20);
+    const qc_length lean = hand == QC_HAND_LEFT ? -high : high;
+    const qc_point corners[] = {
+        {0, 0}, {TWO_ROOT_2, 0}, {TWO_ROOT_2 + lean, high}, {lean, high}};
+    bool left = hand == QC_HAND_LEFT;
+    uint32_t index = hand_shape(plan, left ? "Blade left" : "Blade right",
+                                QC_SHAPE_PARALLELOGRAM, corners, 4);
+    qc_plan_piece *piece = &plan->pieces[index];
 
-    subcut->lean[0] = first;
-    subcut->lean[1] = last;
-    return subcut;
-}
-
-static void add_blades(qc_plan *plan)
-{
-    const qc_length pitch = TWO_ROOT_2, lean = EIGHTHS(20);
-    const qc_point right[] = {
-        {0, 0}, {pitch, 0}, {pitch + lean, lean}, {lean, lean}};
-    const qc_point left[] = {
-        {0, 0}, {pitch, 0}, {pitch - lean, lean}, {-lean, lean}};
-
-    for (int i = 0; i < 2; i++) {
-        qc_plan_piece *piece;
-
-        hand_piece(plan, i ? "Blade left" : "Blade right", EIGHTHS(16), lean);
-        piece = shape(plan, QC_SHAPE_PARALLELOGRAM, i ? left : right, 4);
-        qci_free((void *)piece->job_id);
-        piece->job_id = text("Blade");
-        piece->hand = i ? QC_HAND_LEFT : QC_HAND_RIGHT;
-        piece->twin = i ? BLADE_RIGHT : BLADE_LEFT;
-        piece->angle = 45 * QC_DEGREE;
-        piece->finished[0] = QC_INCH * 17 / 8;
-        piece->finished[1] = TWO_ROOT_2;
-    }
+    rename_job(piece, "Blade");
+    piece->cut[0] = INCHES(2);
+    piece->hand = hand;
+    piece->twin = left ? BLADE_RIGHT : BLADE_LEFT;
+    piece->angle = 45 * QC_DEGREE;
+    piece->finished[0] = EIGHTHS(17);
+    piece->finished[1] = TWO_ROOT_2;
 }
 
 /* Twice as wide below as above, its sides leaning inwards by 1 1/4 in. */
@@ -84,17 +63,16 @@ static void add_bank(qc_plan *plan)
                                 {EIGHTHS(40), 0},
                                 {EIGHTHS(30), EIGHTHS(20)},
                                 {EIGHTHS(10), EIGHTHS(20)}};
+    uint32_t bank = hand_shape(plan, "Bank", QC_SHAPE_TRAPEZOID, corners, 4);
 
-    hand_piece(plan, "Bank", EIGHTHS(40), EIGHTHS(20));
-    shape(plan, QC_SHAPE_TRAPEZOID, corners, 4)->blunt = false;
-    plan->pieces[BANK].finished[0] = EIGHTHS(33);
-    plan->pieces[BANK].finished[1] = EIGHTHS(17);
-    plan->pieces[BANK].finished[2] = EIGHTHS(16);
+    plan->pieces[bank].finished[0] = EIGHTHS(33);
+    plan->pieces[bank].finished[1] = EIGHTHS(17);
+    plan->pieces[bank].finished[2] = EIGHTHS(16);
 }
 
 static void add_heart(qc_plan *plan)
 {
-    const qc_length side = HEX_LEAN, half = HEX_LEAN / 2;
+    const qc_length side = HEX_SIDE, half = HEX_SIDE / 2;
     const qc_point corners[] = {{0, 0},
                                 {side, 0},
                                 {side + half, INCHES(2)},
@@ -102,22 +80,24 @@ static void add_heart(qc_plan *plan)
                                 {0, INCHES(4)},
                                 {-half, INCHES(2)}};
 
-    hand_piece(plan, "Heart", HEX_WIDTH, INCHES(4));
-    shape(plan, QC_SHAPE_HEXAGON, corners, 6);
+    hand_shape(plan, "Heart", QC_SHAPE_HEXAGON, corners, 6);
 }
 
+/* Its two sharp tips are cut off 1/2 in along either side: 1/2 in at 45 degrees
+ * runs and rises 0.353553 in. */
 static void add_star(qc_plan *plan)
 {
-    const qc_length pitch = 502896, lean = EIGHTHS(14), tip = QC_INCH / 4;
+    const qc_length high = EIGHTHS(14), off = EIGHTHS(4), run = 71842;
     const qc_point corners[] = {{0, 0},
-                                {pitch, 0},
-                                {pitch + lean - tip, lean - tip},
-                                {pitch + lean - tip, lean},
-                                {lean, lean}};
-    qc_plan_piece *piece;
+                                {STAR_PITCH - off, 0},
+                                {STAR_PITCH + high - run - off, high - run},
+                                {STAR_PITCH + high - 2 * off, high},
+                                {high - off, high},
+                                {run - off, run}};
+    uint32_t star = hand_shape(plan, "Star", QC_SHAPE_DIAMOND, corners, 6);
+    qc_plan_piece *piece = &plan->pieces[star];
 
-    hand_piece(plan, "Star", EIGHTHS(14), EIGHTHS(14));
-    piece = shape(plan, QC_SHAPE_DIAMOND, corners, 5);
+    piece->cut[0] = high;
     piece->blunt = piece->rounded = true;
     piece->angle = 45 * QC_DEGREE;
     piece->finished[0] = STAR_SIDE;
@@ -125,73 +105,85 @@ static void add_star(qc_plan *plan)
     piece->spares = 2;
 }
 
-/* Strips for a set of both hands: full ones and shorter ones. */
-static void add_set_strips(qc_plan *plan, const char *full, const char *part,
-                           qc_length length, qc_length width)
+static void add_sky(qc_plan *plan)
 {
-    hand_piece(plan, full, length, width);
-    hand_piece(plan, part, EIGHTHS(181), width);
-    for (size_t i = plan->piece_count - 2; i < plan->piece_count; i++) {
-        qci_free((void *)plan->pieces[i].job_id);
-        plan->pieces[i].job_id = text("S1");
-        plan->pieces[i].strip_set = 0;
+    const qc_length half = EIGHTHS(15);
+    const qc_point corners[] = {{0, 0}, {2 * half, 0}, {half, half}};
+    uint32_t sky =
+        hand_shape(plan, "Sky", QC_SHAPE_QUARTER_SQUARE_TRIANGLE, corners, 3);
+
+    plan->pieces[sky].cut[1] = 2 * half;
+}
+
+/* The strip of a set: of full length, and shorter. */
+static void add_set_strip(qc_plan *plan, const char *const ids[2],
+                          qc_length width, uint32_t set)
+{
+    const qc_length lengths[] = {INCHES(40), EIGHTHS(181)};
+
+    for (int i = 0; i < 2; i++) {
+        uint32_t index = hand_piece(plan, ids[i], lengths[i], width);
+
+        rename_job(&plan->pieces[index], "S1");
+        plan->pieces[index].strip_set = set;
     }
-    hand_strip(plan, width, 2);
-    hand_row(plan, 1, (uint32_t)plan->piece_count - 2, QC_TURN_NONE);
-    hand_strip(plan, width, 2);
-    hand_row(plan, 1, (uint32_t)plan->piece_count - 1, QC_TURN_NONE);
+}
+
+static void cut_set_strips(qc_plan *plan, qc_length width, uint32_t first)
+{
+    for (uint32_t i = 0; i < 4; i++) {
+        hand_strip(plan, width, 1);
+        hand_row(plan, 1, first + i, QC_TURN_NONE);
+    }
 }
 
 static void add_reed(qc_plan *plan)
 {
-    const qc_length lean = EIGHTHS(20), in = EIGHTHS(10);
+    const qc_length lean = EIGHTHS(20), in = EIGHTHS(10), wide = EIGHTHS(30);
+    const char *const right[] = {"S1 right Reed", "S1 right Reed end"};
+    const char *const left[] = {"S1 left Reed", "S1 left Reed end"};
+    qc_subcut *subcut;
 
     hand_fabric(plan, "Reed", INCHES(42), EIGHTHS(4));
-    add_blades(plan);
+    add_blade(plan, QC_HAND_RIGHT);
+    add_blade(plan, QC_HAND_LEFT);
     add_bank(plan);
     add_heart(plan);
     add_star(plan);
+    add_set_strip(plan, right, INCHES(3), 0);
+    add_set_strip(plan, left, INCHES(3), 1);
     hand_strip(plan, INCHES(4), 1);
-    hand_row(plan, 4, HEART, QC_TURN_NONE);
-    slant(plan, HEX_LEAN, HEX_LEAN)->corners = 2;
-    hand_strip(plan, EIGHTHS(20), 4)->paired = true;
-    hand_row(plan, 6, BLADE_RIGHT, QC_TURN_NONE);
-    slant(plan, lean, lean);
-    hand_row(plan, 3, BANK, QC_TURN_NONE);
-    slant(plan, in, -in)->alternate = true;
-    hand_strip(plan, EIGHTHS(20), 1);
-    hand_row(plan, 3, BLADE_LEFT, QC_TURN_NONE);
-    slant(plan, -lean, -lean);
-    hand_row(plan, 1, BANK, QC_TURN_HALF);
-    slant(plan, -in, in);
+    hand_slanted(plan, 4, HEART, 2 * HEX_SIDE, HEX_SIDE, HEX_SIDE, false)
+        ->corners = 2;
+    cut_set_strips(plan, INCHES(3), REED_RIGHT);
+    hand_strip(plan, lean, 4)->paired = true;
+    hand_slanted(plan, 6, BLADE_RIGHT, TWO_ROOT_2, lean, lean, false);
+    hand_slanted(plan, 3, BANK, wide, in, -in, true);
+    hand_strip(plan, lean, 1);
+    hand_slanted(plan, 3, BLADE_LEFT, TWO_ROOT_2, -lean, -lean, false);
+    subcut = hand_slanted(plan, 1, BANK, wide, -in, in, false);
+    ((qc_stack *)subcut->stacks)->turn = QC_TURN_HALF;
     hand_strip(plan, EIGHTHS(14), 2);
-    hand_row(plan, 9, STAR, QC_TURN_NONE);
-    slant(plan, EIGHTHS(14), EIGHTHS(14))->corners = 2;
-    add_set_strips(plan, "S1 Reed", "S1 Reed end", INCHES(40), INCHES(3));
-    /* Half of what comes from pairs has the other hand. */
-    plan->pieces[BLADE_RIGHT].count = 12;
-    plan->pieces[BLADE_LEFT].count = 15;
+    hand_slanted(plan, 9, STAR, STAR_PITCH, EIGHTHS(14), EIGHTHS(14), false)
+        ->corners = 2;
 }
 
 static void add_sand(qc_plan *plan)
 {
+    const char *const right[] = {"S1 right Sand", "S1 right Sand end"};
+    const char *const left[] = {"S1 left Sand", "S1 left Sand end"};
     const qc_length half = EIGHTHS(15);
-    const qc_point corners[] = {{0, 0}, {2 * half, 0}, {half, half}};
-    qci_plan_fabric *fabric;
 
     hand_fabric(plan, "Sand", INCHES(40), EIGHTHS(4));
-    hand_triangle(plan, "Sky", EIGHTHS(30), QC_SHAPE_QUARTER_SQUARE_TRIANGLE);
-    shape(plan, QC_SHAPE_QUARTER_SQUARE_TRIANGLE, corners, 3);
-    plan->fabrics[1].info.print = QC_PRINT_ONE_WAY;
-    hand_strip(plan, EIGHTHS(30), 1);
+    plan->fabrics[1].info.print = QC_PRINT_TWO_WAY;
+    add_sky(plan);
+    add_set_strip(plan, right, INCHES(2), 0);
+    add_set_strip(plan, left, INCHES(2), 1);
+    hand_strip(plan, 2 * half, 1);
     hand_row(plan, 5, SKY, QC_TURN_NONE);
+    cut_set_strips(plan, INCHES(2), SAND_RIGHT);
     hand_strip(plan, half, 1);
-    hand_row(plan, 7, SKY, QC_TURN_NONE);
-    slant(plan, half, -half)->alternate = true;
-    fabric = &plan->fabrics[1];
-    ((qc_stack *)fabric->strips[1].subcuts[0].stacks)->yields = 1;
-    plan->pieces[SKY].count = 5 * 4 + 7;
-    add_set_strips(plan, "S1 Sand", "S1 Sand end", INCHES(40), INCHES(2));
+    hand_slanted(plan, 7, SKY, half, half, -half, true);
 }
 
 /* Strips of 3 and 2 in sewn with 1/4 in: 4 1/2 in high, the upper strip stepped
@@ -199,32 +191,34 @@ static void add_sand(qc_plan *plan)
  * sqrt2) = 13 segments; 7 more take 22 5/8 in. */
 static void add_set(qci_plan_set *set, qc_hand hand)
 {
-    const int side = hand == QC_HAND_LEFT ? -1 : 1;
+    const bool left = hand == QC_HAND_LEFT;
+    const int side = left ? -1 : 1;
+    const uint32_t reed = left ? REED_LEFT : REED_RIGHT;
+    const uint32_t sand = left ? SAND_LEFT : SAND_RIGHT;
     const qc_set_strip strips[] = {
-        {0, INCHES(3), 0, REED_STRIP, REED_END},
-        {1, INCHES(2), side * EIGHTHS(20), SAND_STRIP, SAND_END}};
+        {0, INCHES(3), 0, reed, reed + 1},
+        {1, INCHES(2), side * EIGHTHS(20), sand, sand + 1}};
 
-    set->info =
-        (qc_plan_set){.id = text(hand == QC_HAND_LEFT ? "S1 left" : "S1 right"),
-                      .job_id = text("S1"),
-                      .hand = hand,
-                      .height = EIGHTHS(36),
-                      .angle = 45 * QC_DEGREE,
-                      .lean = side * EIGHTHS(36),
-                      .spacing = INCHES(2),
-                      .pitch = TWO_ROOT_2,
-                      .first = side < 0 ? EIGHTHS(22) : 0,
-                      .usable = INCHES(40),
-                      .segments = 20,
-                      .sets = 1,
-                      .per_set = 13,
-                      .full_length = INCHES(40),
-                      .part_segments = 7,
-                      .part_length = EIGHTHS(181),
-                      .strip_count = 2};
+    set->info = (qc_plan_set){.id = text(left ? "S1 left" : "S1 right"),
+                              .job_id = text("S1"),
+                              .hand = hand,
+                              .height = EIGHTHS(36),
+                              .angle = (left ? 135 : 45) * QC_DEGREE,
+                              .lean = side * EIGHTHS(36),
+                              .spacing = INCHES(2),
+                              .pitch = TWO_ROOT_2,
+                              .first = side < 0 ? EIGHTHS(22) : 0,
+                              .usable = INCHES(40),
+                              .segments = 20,
+                              .sets = 1,
+                              .per_set = 13,
+                              .full_length = INCHES(40),
+                              .part_segments = 7,
+                              .part_length = EIGHTHS(181),
+                              .strip_count = 2};
     set->strips = copied(strips, 2, sizeof *strips);
-    if (hand == QC_HAND_LEFT) {
-        set->info.second_at = TWO_ROOT_2;
+    if (left) {
+        set->info.second_at = EIGHTHS(12);
         set->info.second_angle = 90 * QC_DEGREE;
     }
 }

@@ -14,11 +14,12 @@ enum {
     BANK,
     HEART,
     STAR,
-    REED_STRIP,
-    REED_END,
-    SKY,
-    SAND_STRIP,
-    SAND_END
+    REED_RIGHT, /* strips of the sets, each followed by that of the shorter set
+                 */
+    REED_LEFT = REED_RIGHT + 2,
+    SKY = REED_LEFT + 2,
+    SAND_RIGHT,
+    SAND_LEFT = SAND_RIGHT + 2
 };
 
 qc_plan *slanted_plan(void);

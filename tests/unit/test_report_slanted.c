@@ -8,6 +8,8 @@
 
 #include "base/alloc.h"
 #include "hand_plan.h"
+#include "order/order.h"
+#include "replay/replay.h"
 #include "slanted_plan.h"
 #include "text_expect.h"
 
@@ -33,9 +35,9 @@ static void tells_how_shapes_are_cut(void **state)
                  "1.7574 in; trim back to 1 5/8 in between the slanted sides, "
                  "1 5/8 in between the others; 2 of them spare; rounded up");
     expect(text, "Sky 27 3 3/4 x 3 3/4 triangles: 20 from 5 squares cut twice "
-                 "corner to corner, 7 singly from strips; the print faces four "
+                 "corner to corner, 7 singly from strips; the print faces two "
                  "ways in those from squares");
-    expect(text, "S1 Reed 2 40 x 3 for strip set S1");
+    expect(text, "S1 right Reed 1 40 x 3 for strip set S1 right");
     expect(text, "right is the one that slants to the right going up");
     qci_free(text);
     plan->pieces[SKY].facing_kept = true;
@@ -43,7 +45,7 @@ static void tells_how_shapes_are_cut(void **state)
     text = text_of(plan);
     expect(text, "triangles cut singly from strips; the print faces the same "
                  "way in all");
-    expect_none(text, "four ways");
+    expect_none(text, "two ways");
     expect_none(text, "fall out of squares");
     qci_free(text);
     qc_plan_destroy(plan);
@@ -57,15 +59,16 @@ static void tells_what_strips_give(void **state)
     (void)state;
     expect(text, "From the squared left end on.");
     expect(text, "1 1 4 4 Heart (slanting right, then trimmed to the outline) "
-                 "2 4 2 1/2 in twos, right sides together; each two give 6 "
+                 "2 1 3 1 S1 right Reed 3");
+    expect(text, "6 4 2 1/2 in twos, right sides together; each two give 6 "
                  "Blade right and 6 Blade left (slanting right), then 6 Bank "
                  "(alternately turned) "
-                 "3 1 2 1/2 all right side up: 3 Blade left (slanting left), "
+                 "7 1 2 1/2 all right side up: 3 Blade left (slanting left), "
                  "then 1 Bank (wide side up) "
-                 "4 2 1 3/4 9 Star (slanting right, then trimmed to the "
-                 "outline) 5 2 3 1 S1 Reed");
-    expect(text, "1 1 3 3/4 5 squares for Sky 2 1 1 7/8 7 Sky (alternately "
-                 "turned)");
+                 "8 2 1 3/4 9 Star (slanting right, then trimmed to the "
+                 "outline)");
+    expect(text, "1 1 3 3/4 5 squares for Sky 2 1 2");
+    expect(text, "6 1 1 7/8 7 Sky (alternately turned)");
     expect(text, "Triangles were compared as cut from squares and, where that "
                  "could save cloth, singly");
     expect(text, "This order is for the right hand;");
@@ -89,7 +92,7 @@ static void tells_of_strip_sets(void **state)
     char *text = text_of(plan);
 
     (void)state;
-    expect(text, "of 10 kinds from 2 fabrics, and 40 segments from strip sets. "
+    expect(text, "of 14 kinds from 2 fabrics, and 40 segments from strip sets. "
                  "All");
     expect(text, "S1 right strip cut width, in fabric its left end 1 3 Reed "
                  "even with strip 1 2 2 Sand 2 1/2 in farther to the right "
@@ -98,14 +101,14 @@ static void tells_of_strip_sets(void **state)
                  "strips full sets 1, 40 in long, cut into 13 segments last "
                  "set 22 5/8 in long, cut into 7 segments gives 20 segments, "
                  "4 1/2 in from raw edge to raw edge length 40 in at most: "
-                 "Sand, the narrowest of the fabrics, rules takes 1 S1 Reed, "
-                 "40 x 3 in of Reed; 1 S1 Sand, 40 x 2 in of Sand; 1 S1 Reed "
-                 "end, 22 5/8 x 3 in of Reed; 1 S1 Sand end, 22 5/8 x 2 in of "
-                 "Sand S1 left");
+                 "Sand, the narrowest of the fabrics, rules takes 1 S1 "
+                 "right Reed, 40 x 3 in of Reed; 1 S1 right Sand, 40 x 2 in of "
+                 "Sand; 1 S1 right Reed end, 22 5/8 x 3 in of Reed; 1 S1 right "
+                 "Sand end, 22 5/8 x 2 in of Sand S1 left");
     expect(text, "2 1/2 in farther to the left cuts at 45 degrees, slanting "
                  "left;");
-    expect(text, "second cut through every segment, from the point about "
-                 "2 13/16 in up its left side, at 90 degrees to the strips; "
+    expect(text, "second cut through every segment, from the point "
+                 "1 1/2 in up its left side, at 90 degrees to the strips; "
                  "both parts are counted");
     expect(text, " Reed: 0 cuts 1. Do step 1. 2. Do step 2. 3. Do step 3. 4. "
                  "Do step 4. Strip sets: S1 right: 15 cuts 5. Do step 5. 6. Do "
@@ -130,6 +133,22 @@ static void tells_of_strip_sets(void **state)
     qc_plan_destroy(plan);
 }
 
+/* The plan is a true one: made into steps, it yields its pieces. */
+static void is_carried_out_as_it_reads(void **state)
+{
+    qc_plan *plan = slanted_plan();
+    char *text;
+
+    (void)state;
+    assert_int_equal(qci_order_make(plan, NULL), QC_STATUS_OK);
+    assert_int_equal(qci_replay_plan(plan, NULL), QC_STATUS_OK);
+    text = text_of(plan);
+    check_lines(text);
+    expect(text, " Strip sets: S1 left: ");
+    qci_free(text);
+    qc_plan_destroy(plan);
+}
+
 static void reports_when_memory_is_out(void **state)
 {
     (void)state;
@@ -142,6 +161,7 @@ int main(void)
         cmocka_unit_test(tells_how_shapes_are_cut),
         cmocka_unit_test(tells_what_strips_give),
         cmocka_unit_test(tells_of_strip_sets),
+        cmocka_unit_test(is_carried_out_as_it_reads),
         cmocka_unit_test(reports_when_memory_is_out),
     };
 
