@@ -199,13 +199,19 @@ void qci_say_crosscut(qci_text *text, const qc_step *step,
         qci_say_true_again(text, step->repeat);
 }
 
+/* Nobody sees the difference. */
+static bool is_at(qc_length a, qc_length b)
+{
+    return a - b <= QC_MM / 10 && b - a <= QC_MM / 10;
+}
+
 /* "the lower left corner", "the point 3 in up its left side" */
 static void put_side_point(qci_text *text, const qc_plan_set *set, qc_length up,
                            const char *side, const qci_origin *from)
 {
-    bool lower = qci_is_near(up, 0);
+    bool lower = is_at(up, 0);
 
-    if (lower || qci_is_near(up, qci_slope(set->lean, set->height))) {
+    if (lower || is_at(up, qci_slope(set->lean, set->height))) {
         qci_text_printf(text, "the %s %s corner", lower ? "lower" : "upper",
                         side);
         return;
@@ -215,41 +221,29 @@ static void put_side_point(qci_text *text, const qc_plan_set *set, qc_length up,
     qci_text_printf(text, " up its %s side", side);
 }
 
-/* How far the second cut rises from the near side to the far one; 2 heights
- * stand for more. `apart` is the difference of the two leans. */
-static qc_length rise_of(const qc_plan_set *set, qc_length apart)
+/* The second cut is given for segments that lean as the angle of the set says,
+ * from their left side to their right one. Those of the other hand are their
+ * mirror images: it begins on their right side. */
+static bool begins_left(const qc_plan_set *set, const qci_origin *from)
 {
-    qc_length most = 2 * set->height;
+    qc_length right = from->plan->left_handed ? -set->lean : set->lean;
 
-    if (apart > 0 && 2 * apart > set->pitch)
-        return qci_scaled(set->pitch, set->height, apart);
-    if (apart < 0 && -2 * apart > set->pitch)
-        return qci_scaled(set->pitch, set->height, apart);
-    return apart < 0 ? -most : most;
+    return set->angle > 90 * QC_DEGREE ? right <= 0 : right >= 0;
 }
 
-/* Where the second cut leaves the segment: on its far side, as long as it gets
- * there below the upper edge and above the lower one. Seen from the near side
- * it runs sideways by the difference of the two leans. */
-static void put_way_out(qci_text *text, const qc_plan_set *set,
-                        const qci_origin *from)
+/* Where the second cut leaves the segment, up its other side. Seen from the
+ * side on which it begins it runs sideways by the difference of the two leans.
+ */
+static qc_length way_out(const qc_plan_set *set)
 {
-    qc_length height = set->height;
-    qc_length apart = qci_lean_of(height, set->second_angle) - set->lean;
-    qc_length begin = qci_spacing_of(set->second_at, height, set->lean);
-    qc_length end = begin + rise_of(set, apart);
-    bool upper = end > height && !qci_is_near(end, height);
+    qc_length lean = qci_lean_of(set->height, set->angle);
+    qc_length apart = qci_lean_of(set->height, set->second_angle) - lean;
+    qc_length begin = qci_spacing_of(set->second_at, set->height, lean);
+    qc_length end = begin;
 
-    if (!upper && (end >= 0 || qci_is_near(end, 0))) {
-        put_side_point(text, set,
-                       qci_scaled(end, qci_slope(set->lean, height), height),
-                       qci_far_side(from), from);
-        return;
-    }
-    qci_text_printf(text, "the point ");
-    qci_say_about(text, qci_scaled((upper ? height : 0) - begin, apart, height),
-                  from);
-    qci_text_printf(text, " along its %s edge", upper ? "upper" : "lower");
+    if (apart) /* rounding may have made near angles one */
+        end += qci_scaled(set->pitch, set->height, apart);
+    return qci_scaled(end, qci_slope(lean, set->height), set->height);
 }
 
 /* The strips' seams show the angle, where a ruler has a line for it. */
@@ -268,6 +262,7 @@ static void put_seam_line(qci_text *text, int32_t angle)
 void qci_say_halve(qci_text *text, const qc_step *step, const qci_origin *from)
 {
     const qc_plan_set *set = &set_of(step, from)->info;
+    bool left = begins_left(set, from);
 
     if (step->copies > 1)
         qci_text_printf(text, "one at a time, each lying as it was cut, cut ");
@@ -275,9 +270,9 @@ void qci_say_halve(qci_text *text, const qc_step *step, const qci_origin *from)
         qci_text_printf(text, "cut ");
     qci_say_each(text, step->copies, "segment");
     qci_text_printf(text, " in two: lay the ruler's edge from ");
-    put_side_point(text, set, set->second_at, qci_near_side(from), from);
+    put_side_point(text, set, set->second_at, left ? "left" : "right", from);
     qci_text_printf(text, " to ");
-    put_way_out(text, set, from);
+    put_side_point(text, set, way_out(set), left ? "right" : "left", from);
     put_seam_line(text, set->second_angle);
     qci_text_printf(text, " (%" PRId64 " pieces).", step->yield);
 }

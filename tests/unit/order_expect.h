@@ -33,6 +33,8 @@ void order_expect_steps(const qc_plan *plan, const order_expected *steps,
 #define EXPECT_STEPS(plan, steps)                                              \
     order_expect_steps(plan, steps, sizeof(steps) / sizeof(steps)[0])
 
+/* `text` with left and right exchanged; to be freed. */
+char *order_mirrored(const char *text);
 const char *order_text(const qc_plan *plan, size_t step);
 /* The sentence of a step for the right hand; and for the left hand the same
  * with left and right exchanged. */
