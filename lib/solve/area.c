@@ -14,7 +14,6 @@
 #include "base/alloc.h"
 #include "base/error.h"
 #include "job/purchase.h"
-#include "shape/shape.h"
 
 qc_status qci_leftovers_find(qci_plan_fabric *fabric, qc_length keep,
                              qc_error *err)
@@ -43,35 +42,54 @@ qc_status qci_leftovers_find(qci_plan_fabric *fabric, qc_length keep,
     return QC_STATUS_OK;
 }
 
-/* What shows of one piece on one side; of a triangle, of the square that 2 or 4
- * of them make. A job that gives cut sizes says nothing of seams; they are
- * taken off where the piece is wide enough to have any. */
-static qc_length shown(const qc_plan_piece *piece, int side, qc_length seam)
+/* What is cut for one piece, or for the square that it comes from: a section
+ * takes its width at half its height times that height, however its sides
+ * slant; the corners that are trimmed off it are scrap. */
+static int64_t cloth_area(const qc_plan *plan, const qc_subcut *subcut,
+                          const qc_stack *stack)
 {
-    qc_length seams = qci_shape_cut_up(piece->shape, 0, seam);
+    const qc_plan_piece *piece = &plan->pieces[stack->piece];
+    const qc_point *at;
+    int64_t doubled = 0;
 
-    if (piece->finished[side])
-        return piece->finished[side];
-    return piece->cut[side] > seams ? piece->cut[side] - seams
-                                    : piece->cut[side];
+    if (!subcut->corners)
+        return stack->width * stack->height;
+    at = piece->outline + stack->base * piece->outline_count;
+    for (size_t i = 0; i < piece->outline_count; i++) {
+        const qc_point *next = &at[(i + 1) % piece->outline_count];
+
+        doubled += at[i].x * next->y - next->x * at[i].y;
+    }
+    return doubled / 2;
 }
 
-qc_area qci_area_account(const qc_plan *plan, uint32_t fabric)
+static int64_t cut_area(const qc_plan *plan, const qc_strip *strip)
+{
+    int64_t area = 0;
+
+    for (size_t i = 0; i < strip->subcut_count; i++)
+        for (size_t k = 0; k < strip->subcuts[i].stack_count; k++) {
+            const qc_subcut *subcut = &strip->subcuts[i];
+
+            area += (int64_t)subcut->count * subcut->stacks[k].count *
+                    cloth_area(plan, subcut, &subcut->stacks[k]);
+        }
+    return area * strip->repeat;
+}
+
+qc_area qci_area_account(const qc_plan *plan, const qc_job *job,
+                         uint32_t fabric)
 {
     const qci_plan_fabric *cloth = &plan->fabrics[fabric];
     qc_area area = {0, 0, 0, 0};
 
-    for (size_t i = 0; i < plan->piece_count; i++) {
-        const qc_plan_piece *piece = &plan->pieces[i];
-        int64_t cloths = piece->count / qci_shape_yields(piece->shape);
-        int64_t seen;
-
-        if (piece->fabric != fabric)
-            continue;
-        seen = shown(piece, 0, plan->seam) * shown(piece, 1, plan->seam);
-        area.finished += seen * cloths;
-        area.seams += (piece->cut[0] * piece->cut[1] - seen) * cloths;
-    }
+    for (size_t i = 0; i < cloth->info.strip_count; i++)
+        area.seams += cut_area(plan, &cloth->strips[i]);
+    for (size_t i = 0; i < plan->piece_count; i++)
+        if (plan->pieces[i].fabric == fabric)
+            area.finished +=
+                job->pieces[i].finished_area * plan->pieces[i].count;
+    area.seams -= area.finished;
     for (size_t i = 0; i < cloth->info.leftover_count; i++) {
         const qc_leftover *kept = &cloth->leftovers[i];
 

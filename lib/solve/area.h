@@ -2,6 +2,7 @@
 #ifndef QCI_SOLVE_AREA_H
 #define QCI_SOLVE_AREA_H
 
+#include "job/job.h"
 #include "plan/plan.h"
 
 /* Fills the leftovers of a fabric: the uncut end of the bolt and the ends of
@@ -10,7 +11,9 @@
 qc_status qci_leftovers_find(qci_plan_fabric *fabric, qc_length keep,
                              qc_error *err);
 
-/* The four areas of fabric `fabric`, whose leftovers are there. */
-qc_area qci_area_account(const qc_plan *plan, uint32_t fabric);
+/* The four areas of fabric `fabric`, whose leftovers are there; `job` is what
+ * the plan was made from. */
+qc_area qci_area_account(const qc_plan *plan, const qc_job *job,
+                         uint32_t fabric);
 
 #endif

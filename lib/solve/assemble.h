@@ -12,9 +12,10 @@ typedef struct qci_found {
     const qci_packing *packing;
 } qci_found;
 
-/* A plan without steps, from one qci_found for each fabric of the job.
+/* A plan without steps, from one qci_found for each fabric of the job; for the
+ * left hand or for the right.
  * @return QC_STATUS_OK or QC_STATUS_NO_MEMORY. */
 qc_status qci_plan_assemble(const qc_job *job, const qci_found *found,
-                            qc_plan **out, qc_error *err);
+                            bool left_handed, qc_plan **out, qc_error *err);
 
 #endif

@@ -195,7 +195,8 @@ static qc_status finish_plan(const run *all, qc_plan **out, qc_error *err)
         return qci_no_memory(err);
     for (size_t i = 0; i < count; i++)
         found[i] = (qci_found){all->tasks[i].demand, all->tasks[i].packing};
-    status = qci_plan_assemble(all->job, found, &plan, err);
+    status = qci_plan_assemble(all->job, found, all->options.left_handed, &plan,
+                               err);
     if (!status)
         status = qci_order_make(plan, err);
     if (!status)

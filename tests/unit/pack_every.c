@@ -19,7 +19,7 @@ void tiny_init(tiny *t, qc_length width, bool stacks, bool trim)
     t->demand = (qci_demand){.width = width,
                              .count = t->count,
                              .piece = t->piece,
-                             .yield = t->yield,
+                             .twin = t->twin,
                              .forms = t->forms,
                              .stacks = stacks,
                              .trim = trim,
@@ -39,13 +39,16 @@ void tiny_add(tiny *t, qc_length width, qc_length height, int64_t count,
     assert_true(row < TINY_ROWS);
     t->count[row] = count;
     t->piece[row] = (uint32_t)row;
-    t->yield[row] = 1;
+    t->twin[row] = row;
     if (width <= d->width)
-        t->forms[d->form_count++] =
-            (qci_form){row, width, height, QC_TURN_NONE};
+        t->forms[d->form_count++] = (qci_form){
+            .row = row, .width = width, .height = height, .yields = 1};
     if (turns && width != height && height <= d->width)
-        t->forms[d->form_count++] =
-            (qci_form){row, height, width, QC_TURN_QUARTER};
+        t->forms[d->form_count++] = (qci_form){.row = row,
+                                               .width = height,
+                                               .height = width,
+                                               .yields = 1,
+                                               .turn = QC_TURN_QUARTER};
     d->row_count++;
 }
 

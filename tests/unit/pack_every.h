@@ -17,7 +17,7 @@ typedef struct tiny {
     qci_demand demand;
     int64_t count[TINY_ROWS];
     uint32_t piece[TINY_ROWS];
-    int32_t yield[TINY_ROWS];
+    int32_t twin[TINY_ROWS];
     qci_form forms[2 * TINY_ROWS];
 } tiny;
 

@@ -24,7 +24,7 @@ typedef struct scene {
     char *defaults[1];
     qc_job job;
     int64_t count[2];
-    int32_t yield[2];
+    int32_t twin[2];
     uint32_t piece[2];
     qci_form forms[3];
     qc_goal goals[1];
@@ -70,12 +70,12 @@ static void set_job(scene *s)
 static void set_packing(scene *s)
 {
     s->count[0] = 20;
-    s->yield[0] = s->yield[1] = 1;
-    s->forms[0] = (qci_form){0, IN(4.5), IN(4.5), QC_TURN_NONE};
+    s->twin[1] = 1;
+    s->forms[0] = (qci_form){.width = IN(4.5), .height = IN(4.5), .yields = 1};
     s->goals[0] = QC_GOAL_BOUGHT;
     s->demand = (qci_demand){.width = IN(42),
                              .count = s->count,
-                             .yield = s->yield,
+                             .twin = s->twin,
                              .piece = s->piece,
                              .row_count = 1,
                              .forms = s->forms,
@@ -83,10 +83,10 @@ static void set_packing(scene *s)
                              .goals = s->goals,
                              .goal_count = 1};
     s->stacks[0] = s->stacks[1] = (qci_stack){0, 1};
-    s->sections[0] = (qci_section){9, 1, &s->stacks[0]};
-    s->sections[1] = (qci_section){2, 1, &s->stacks[1]};
-    s->strips[0] = (qci_strip){IN(4.5), 2, false, 1, &s->sections[0]};
-    s->strips[1] = (qci_strip){IN(4.5), 1, true, 1, &s->sections[1]};
+    s->sections[0] = (qci_section){9, false, 1, &s->stacks[0]};
+    s->sections[1] = (qci_section){2, false, 1, &s->stacks[1]};
+    s->strips[0] = (qci_strip){IN(4.5), 2, false, false, 1, &s->sections[0]};
+    s->strips[1] = (qci_strip){IN(4.5), 1, false, true, 1, &s->sections[1]};
     s->packing = (qci_packing){
         .strips = s->strips,
         .strip_count = 2,
@@ -123,8 +123,8 @@ static int tear_down(void **state)
 
 static const qc_plan_fabric *assemble(scene *s)
 {
-    assert_int_equal(qci_plan_assemble(&s->job, &s->found, &s->plan, &s->err),
-                     0);
+    assert_int_equal(
+        qci_plan_assemble(&s->job, &s->found, false, &s->plan, &s->err), 0);
     return qc_plan_fabric_at(s->plan, 0);
 }
 
@@ -220,11 +220,15 @@ static void stacks_lie_as_their_forms(void **state)
     s->job.piece_count = 2;
     s->count[1] = 1;
     s->piece[1] = 1;
-    s->forms[1] = (qci_form){1, IN(4), IN(1.5), QC_TURN_QUARTER};
+    s->forms[1] = (qci_form){.row = 1,
+                             .width = IN(4),
+                             .height = IN(1.5),
+                             .yields = 1,
+                             .turn = QC_TURN_QUARTER};
     s->demand.row_count = s->demand.form_count = 2;
     s->stacks[1] = (qci_stack){1, 3};
     s->stacks[2] = (qci_stack){0, 1};
-    s->sections[1] = (qci_section){2, 2, &s->stacks[1]};
+    s->sections[1] = (qci_section){2, false, 2, &s->stacks[1]};
     assemble(s);
     mixed = &qc_plan_strip_at(s->plan, 0, 1)->subcuts[0];
     assert_int_equal(mixed->stack_count, 2);
@@ -336,7 +340,8 @@ static void every_failed_allocation_is_survived(void **state)
     while (status == QC_STATUS_NO_MEMORY) {
         qc_error_init(&s->err);
         qci_alloc_fail_at(++n, 0);
-        status = qci_plan_assemble(&s->job, &s->found, &s->plan, &s->err);
+        status =
+            qci_plan_assemble(&s->job, &s->found, false, &s->plan, &s->err);
         qci_alloc_fail_at(0, 0);
         if (status) {
             assert_null(s->plan);

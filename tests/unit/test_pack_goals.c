@@ -30,16 +30,20 @@ static void test_strip_cuts(void **state)
         int32_t repeat;
         int64_t cuts;
     } rows[] = {
-        {{1, 1, full}, 1, 1 + 1 + 1},       /* nothing more */
-        {{3, 1, full}, 1, 1 + 1 + 3},       /* nothing more, three times */
-        {{1, 1, low}, 1, 1 + 1 + 1 + 1},    /* the trim above it */
-        {{1, 1, thin}, 1, 1 + 1 + 1 + 1},   /* the same */
-        {{1, 2, two}, 1, 1 + 1 + 1 + 1},    /* the split */
-        {{1, 2, narrow}, 1, 1 + 1 + 1 + 2}, /* the split, the upper's side */
-        {{2, 1, pair}, 1, 1 + 1 + 2 * 3},   /* the split, the trim; twice */
-        {{2, 1, pair}, 4, 4 + 1 + 2 * 3},   /* in one pile of four */
-        {{2, 1, pair}, 5, 5 + 2 * (1 + 2 * 3)}, /* in two piles */
-        {{9, 2, two}, 13, 13 + 4 * (1 + 9 * 2)},
+        {{1, false, 1, full}, 1, 1 + 1 + 1},     /* nothing more */
+        {{3, false, 1, full}, 1, 1 + 1 + 3},     /* nothing more, three times */
+        {{1, false, 1, low}, 1, 1 + 1 + 1 + 1},  /* the trim above it */
+        {{1, false, 1, thin}, 1, 1 + 1 + 1 + 1}, /* the same */
+        {{1, false, 2, two}, 1, 1 + 1 + 1 + 1},  /* the split */
+        {{1, false, 2, narrow},
+         1,
+         1 + 1 + 1 + 2}, /* the split, the upper's side */
+        {{2, false, 1, pair},
+         1,
+         1 + 1 + 2 * 3}, /* the split, the trim; twice */
+        {{2, false, 1, pair}, 4, 4 + 1 + 2 * 3},       /* in one pile of four */
+        {{2, false, 1, pair}, 5, 5 + 2 * (1 + 2 * 3)}, /* in two piles */
+        {{9, false, 2, two}, 13, 13 + 4 * (1 + 9 * 2)},
     };
     tiny t;
 
@@ -47,7 +51,7 @@ static void test_strip_cuts(void **state)
     hand_forms(&t);
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         qci_section section = rows[i].section;
-        qci_strip strip = {5, rows[i].repeat, false, 1, &section};
+        qci_strip strip = {5, rows[i].repeat, false, false, 1, &section};
 
         assert_int_equal(qci_strip_cuts(&t.demand, &strip), rows[i].cuts);
     }
@@ -56,12 +60,12 @@ static void test_strip_cuts(void **state)
 static void test_values(void **state)
 {
     qci_stack full[] = {{0, 1}}, low[] = {{1, 1}}, low2[] = {{3, 1}};
-    qci_section a = {9, 1, full}, b = {7, 1, low}, c = {5, 1, low},
-                d = {2, 1, low2};
-    qci_strip strips[] = {{5, 2, false, 1, &a},
-                          {3, 1, false, 1, &b},
-                          {3, 1, true, 1, &c},
-                          {2, 1, false, 1, &d}};
+    qci_section a = {9, false, 1, full}, b = {7, false, 1, low},
+                c = {5, false, 1, low}, d = {2, false, 1, low2};
+    qci_strip strips[] = {{5, 2, false, false, 1, &a},
+                          {3, 1, false, false, 1, &b},
+                          {3, 1, false, true, 1, &c},
+                          {2, 1, false, false, 1, &d}};
     qci_packing p = {
         .strips = strips, .strip_count = 4, .used = 20, .bought = 36};
     tiny t;

@@ -189,7 +189,10 @@ static qci_model *many_heights(int n, bool trim)
     d->row_count = d->form_count = (size_t)n;
     for (int i = 0; i < n; i++) {
         count[i] = 1;
-        forms[i] = (qci_form){i, 3, 100 + 7 * i % 11 + 11 * i, QC_TURN_NONE};
+        forms[i] = (qci_form){.row = i,
+                              .width = 3,
+                              .height = 100 + 7 * i % 11 + 11 * i,
+                              .yields = 1};
     }
     return make(&t);
 }
