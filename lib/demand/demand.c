@@ -1,65 +1,67 @@
 /* The demand of one fabric. Rows stay in the order of the job's pieces, one for
- * each; forms come in two passes, counted first, so that each list is one
- * block. Turning rules are the job room's; here they only become forms. */
+ * each; their forms are listed in forms.c, the size as given first. What a form
+ * may look like was settled when the job was made; only how often one counts is
+ * decided here: where all forms of a row yield several pieces, the count goes
+ * up to what they can add up to. */
 #include "demand/demand.h"
 
 #include "base/alloc.h"
 #include "base/error.h"
-#include "job/turn.h"
+#include "base/gcd.h"
+#include "demand/forms.h"
 
-/* The ways a piece may lie, 1 or 2; none look alike. A piece as long as wide
- * has one, which nobody would call turned. */
-static int list_turns(const qci_piece *piece, const qci_fabric *fabric,
-                      qc_turn turns[2])
+static size_t count_rows(const qc_job *job, uint32_t fabric)
 {
-    int n = 0;
+    size_t rows = 0;
 
-    if (qci_piece_fits(piece, fabric, QC_TURN_NONE))
-        turns[n++] = QC_TURN_NONE;
-    if (qci_piece_fits(piece, fabric, QC_TURN_QUARTER))
-        turns[n++] = QC_TURN_QUARTER;
-    if (piece->cut[0] != piece->cut[1])
-        return n;
-    turns[0] = QC_TURN_NONE;
-    return 1;
+    for (size_t i = 0; i < job->piece_count; i++)
+        rows += job->pieces[i].fabric == fabric;
+    return rows;
 }
 
-static void count_lists(qci_demand *demand, const qc_job *job, uint32_t fabric)
+/* The row of a piece's mirror image; -1: there is none in this fabric. */
+static int32_t find_twin(const qci_demand *demand, uint32_t twin)
 {
-    qc_turn turns[2];
+    for (size_t row = 0; row < demand->row_count; row++)
+        if (demand->piece[row] == twin)
+            return (int32_t)row;
+    return -1;
+}
 
-    for (size_t i = 0; i < job->piece_count; i++) {
+static int64_t rounded_count(const qci_form *forms, size_t count,
+                             int64_t pieces)
+{
+    int64_t step = 0;
+
+    for (size_t i = 0; i < count; i++)
+        step = qci_gcd(step, forms[i].yields);
+    return step > 1 ? (pieces + step - 1) / step * step : pieces;
+}
+
+static bool fill_rows(qci_demand *demand, const qc_job *job, uint32_t fabric)
+{
+    qci_forms forms = {0};
+    size_t row = 0;
+    bool ok = true;
+
+    for (size_t i = 0; i < job->piece_count && ok; i++) {
         const qci_piece *piece = &job->pieces[i];
+        size_t from = forms.count;
 
         if (piece->fabric != fabric)
             continue;
-        demand->row_count++;
-        demand->form_count +=
-            (size_t)list_turns(piece, &job->fabrics[fabric], turns);
-    }
-}
-
-static void fill_lists(qci_demand *demand, const qc_job *job, uint32_t fabric)
-{
-    qci_form *form = demand->forms;
-    int32_t row = 0;
-    qc_turn turns[2];
-
-    for (size_t i = 0; i < job->piece_count; i++) {
-        const qci_piece *piece = &job->pieces[i];
-        int n;
-
-        if (piece->fabric != fabric)
-            continue;
-        demand->count[row] = piece->count / piece->yields;
-        demand->yield[row] = piece->yields;
         demand->piece[row] = (uint32_t)i;
-        n = list_turns(piece, &job->fabrics[fabric], turns);
-        for (int k = 0; k < n; k++)
-            *form++ = (qci_form){row, qci_piece_across(piece, turns[k]),
-                                 qci_piece_along(piece, turns[k]), turns[k]};
+        ok = qci_forms_add(&forms, piece, &job->fabrics[fabric], (int32_t)row);
+        demand->count[row] = rounded_count(ok ? forms.at + from : NULL,
+                                           forms.count - from, piece->count);
         row++;
     }
+    demand->forms = forms.at;
+    demand->form_count = forms.count;
+    for (row = 0; row < demand->row_count; row++)
+        demand->twin[row] =
+            find_twin(demand, job->pieces[demand->piece[row]].twin);
+    return ok;
 }
 
 qc_status qci_demand_create(const qc_job *job, uint32_t fabric,
@@ -81,16 +83,15 @@ qc_status qci_demand_create(const qc_job *job, uint32_t fabric,
     demand->layers = job->layers;
     demand->goals = job->goals;
     demand->goal_count = job->goal_count;
-    count_lists(demand, job, fabric);
+    demand->row_count = count_rows(job, fabric);
     demand->count = qci_calloc(demand->row_count, sizeof *demand->count);
-    demand->yield = qci_calloc(demand->row_count, sizeof *demand->yield);
+    demand->twin = qci_calloc(demand->row_count, sizeof *demand->twin);
     demand->piece = qci_calloc(demand->row_count, sizeof *demand->piece);
-    demand->forms = qci_calloc(demand->form_count, sizeof *demand->forms);
-    if (!demand->count || !demand->yield || !demand->piece || !demand->forms) {
+    if (!demand->count || !demand->twin || !demand->piece ||
+        !fill_rows(demand, job, fabric)) {
         qci_demand_destroy(demand);
         return qci_no_memory(err);
     }
-    fill_lists(demand, job, fabric);
     *out = demand;
     return QC_STATUS_OK;
 }
@@ -100,7 +101,7 @@ void qci_demand_destroy(qci_demand *demand)
     if (!demand)
         return;
     qci_free(demand->count);
-    qci_free(demand->yield);
+    qci_free(demand->twin);
     qci_free(demand->piece);
     qci_free(demand->forms);
     qci_free(demand);

@@ -11,8 +11,8 @@
 /* One way that pieces of a row may lie. */
 typedef struct qci_form {
     int32_t row;
-    qc_length width;  /* across the fabric, at half the height */
-    qc_length height; /* along the length: of the strip */
+    qc_length width;       /* across the fabric, at half the height */
+    qc_length height;      /* along the length: of the strip */
     qc_length left, right; /* leans of its sides; even; both 0 for rectangles. A
                               form with a lean lies only in strips of its own
                               height, alone in its section */

@@ -10,7 +10,7 @@
  * cost. */
 #include "shape/shape.h"
 
-#include "base/wide.h"
+#include "shape/fixed.h"
 
 /* a, b in -1, 0, 1 */
 typedef struct edge {
@@ -63,29 +63,19 @@ qci_surd qci_shape_cut(qc_shape shape, qci_surd finished, qc_length seam)
 int32_t qci_shape_yields(qc_shape shape)
 {
     switch (shape) {
-    case QC_SHAPE_SQUARE:
-    case QC_SHAPE_RECTANGLE:
-        break;
     case QC_SHAPE_HALF_SQUARE_TRIANGLE:
         return 2;
     case QC_SHAPE_QUARTER_SQUARE_TRIANGLE:
         return 4;
+    default:
+        return 1;
     }
-    return 1;
 }
 
-/* The greatest whole number whose square is at most n, bit by bit. */
-static int64_t root_down(qci_wide n)
+bool qci_shape_is_angled(qc_shape shape)
 {
-    qci_wide root = 0;
-
-    for (int bit = 40; bit >= 0; bit--) {
-        qci_wide tried = root + ((qci_wide)1 << bit);
-
-        if (tried * tried <= n)
-            root = tried;
-    }
-    return (int64_t)root;
+    return shape != QC_SHAPE_SQUARE && shape != QC_SHAPE_RECTANGLE &&
+           shape != QC_SHAPE_STRIP;
 }
 
 /* The root of a whole number other than 0 times 2 is irrational: one unit above
@@ -93,7 +83,7 @@ static int64_t root_down(qci_wide n)
 qc_length qci_surd_up(qci_surd length)
 {
     qci_wide square = 2 * (qci_wide)length.root * length.root;
-    qc_length root = root_down(square);
+    qc_length root = (qc_length)qci_root(square);
 
     if (length.root < 0)
         return length.whole - root;

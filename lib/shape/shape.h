@@ -47,6 +47,7 @@ typedef struct qci_patch {
     bool blunt;
     bool mirrored; /* its mirror image is wanted: left for right */
     bool any_base; /* every side may lie on the strip's edge */
+    bool singly;   /* triangles: never from squares */
     qc_length seam, trim, ruler;
 } qci_patch;
 
@@ -57,7 +58,9 @@ typedef struct qci_cut_shape {
     bool rounded;          /* a cut dimension went up to the ruler grid */
     int64_t finished_area; /* of one, rounded down; of a cut size, as qc_area
                               says: without the seams, where they fit */
-    size_t outline_count;  /* 0 of squares, rectangles and strips */
+    size_t outline_count;  /* 0 of squares, rectangles and strips, and of
+                              quarter-square triangles whose strip would have
+                              a height that is not on the ruler */
     size_t base_count;
     qc_point outline[QCI_CORNERS_MAX * QCI_CORNERS_MAX]; /* base by base, as
                                                             qc_plan_piece */
@@ -66,16 +69,16 @@ typedef struct qci_cut_shape {
 /* What is wrong with a patch; in the order in which it is looked for. */
 typedef enum qci_patch_fault {
     QCI_PATCH_FINE = 0,
-    QCI_PATCH_DEGENERATE,   /* a corner twice, or three in a line */
-    QCI_PATCH_CROSSING,     /* its sides cross, or it winds round twice */
-    QCI_PATCH_CLOCKWISE,    /* the corners run clockwise */
-    QCI_PATCH_NOT_CONVEX,   /* *at is the first corner that points inwards */
-    QCI_PATCH_SIZES,        /* trapezoid: short side not below the long one; kite:
-                               the widest line lies outside it, or so that it is
-                               not convex; *at is the wrong one of the sizes */
-    QCI_PATCH_TRIM,         /* trimming leaves nothing */
-    QCI_PATCH_TOO_LARGE,    /* its outline is longer than QC_LENGTH_MAX */
-    QCI_PATCH_TOO_NARROW    /* less than QCI_NARROWEST wide at half its height */
+    QCI_PATCH_DEGENERATE, /* a corner twice, or three in a line */
+    QCI_PATCH_CROSSING,   /* its sides cross, or it winds round twice */
+    QCI_PATCH_CLOCKWISE,  /* the corners run clockwise */
+    QCI_PATCH_NOT_CONVEX, /* *at is the first corner that points inwards */
+    QCI_PATCH_SIZES,      /* trapezoid: short side not below the long one; kite:
+                             the widest line lies outside it, or so that it is
+                             not convex; *at is the wrong one of the sizes */
+    QCI_PATCH_TRIM,       /* trimming leaves nothing */
+    QCI_PATCH_TOO_LARGE,  /* it is longer or wider than QC_MAX_WIDTH */
+    QCI_PATCH_TOO_NARROW  /* less than QCI_NARROWEST wide at half its height */
 } qci_patch_fault;
 
 /* A piece that is cut at an angle is at least so wide at half its height. */
@@ -89,8 +92,11 @@ qci_patch_fault qci_shape_make(const qci_patch *patch, qci_cut_shape *out,
 /* Is the polygon its own mirror image? `count` corners, as they are drawn. */
 bool qci_outline_is_symmetric(const qc_point *outline, size_t count);
 
-/* The outline as it lies: mirrored left for right first, then turned, then moved
- * so that its lowest corners have y = 0. May be done in place. */
+/* Is a patch its own mirror image, by its shape? Polygons as they are drawn. */
+bool qci_shape_is_symmetric(const qci_patch *patch);
+
+/* The outline as it lies: mirrored left for right first, then turned, then
+ * moved so that its lowest corners have y = 0. May be done in place. */
 void qci_outline_lay(const qc_point *outline, size_t count, qc_turn turn,
                      bool mirrored, qc_point *out);
 
@@ -104,10 +110,11 @@ typedef struct qci_footprint {
 #define QCI_FOOTPRINT_MAX 16
 
 /* All ways to enclose an outline, as it lies, between two straight cuts across
- * its strip, but those that never save room against another one. The first is
- * the one with the fewest corners. Returns their number. */
+ * a strip of this height, but those that never save room against another one.
+ * The first is the one with the fewest corners; of more than
+ * QCI_FOOTPRINT_MAX the narrowest. Returns their number. */
 int32_t qci_shape_footprints(const qc_point *lying, size_t count,
-                             qci_footprint *out);
+                             qc_length height, qci_footprint *out);
 
 /* How far a cut at `angle` (millionths of a degree against the strip, the angle
  * at the left end of the lower edge) runs from the lower to the upper edge:
