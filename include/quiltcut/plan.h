@@ -52,7 +52,7 @@ typedef struct qc_level {
 /** A piece type, as it is cut. A piece of the job that is wanted in both hands,
  *  and a long strip that is joined, are two of them. */
 typedef struct qc_plan_piece {
-    const char *id; /**< what it is called in the plan: "D right", "F end" */
+    const char *id;  /**< what it is called in the plan: "D right", "F end" */
     uint32_t fabric; /**< index of its fabric in the plan */
     qc_shape shape;
     /** 0 when the job gave cut sizes; as qc_piece_spec.size. Of triangles from
@@ -80,8 +80,8 @@ typedef struct qc_plan_piece {
     int32_t angle; /**< of diamonds and parallelograms, millionths of a degree;
                         else 0 */
     bool blunt;    /**< its sharp tips are cut off */
-    /** The cut shape's corners, counter-clockwise; all whole even numbers. 0:
-     *  a rectangle, cut[0] x cut[1]. Triangles have one: they may also be cut
+    /** The cut shape's corners, counter-clockwise; every x is an even number.
+     * 0: a rectangle, cut[0] x cut[1]. Triangles have one: they may also be cut
      *  from strips. outline_count corners for each of `base_count` sides that
      *  may lie on the strip's edge, one list after the other; each list begins
      *  at (0, 0) with the side from there to (x, 0) on that edge. */
@@ -95,8 +95,8 @@ typedef struct qc_plan_piece {
 } qc_plan_piece;
 
 /** A run of equal pieces in a section, stacked from the lower edge up. Where
- *  the piece is a triangle and `yields` is 2 or 4, these are the squares that it
- *  is cut from. A section with slanted sides, or one that is trimmed to an
+ *  the piece is a triangle and `yields` is 2 or 4, these are the squares that
+ * it is cut from. A section with slanted sides, or one that is trimmed to an
  *  outline, holds one piece. */
 typedef struct qc_stack {
     uint32_t piece; /**< index of the piece in the plan */
@@ -213,7 +213,8 @@ typedef struct qc_set_strip {
 
 /** Strips sewn side by side and cut across into segments. A strip set of the
  *  job that is wanted in pairs is two of them. x runs along the strips from the
- *  first strip's worked end, y up from the raw lower edge of the first strip. */
+ *  first strip's worked end, y up from the raw lower edge of the first strip.
+ */
 typedef struct qc_plan_set {
     const char *id;     /**< what it is called: "S1", "S1 right" */
     const char *job_id; /**< its id in the job */
@@ -232,11 +233,14 @@ typedef struct qc_plan_set {
     qc_length full_length;
     int64_t part_segments; /**< of the last, shorter set; 0: there is none */
     qc_length part_length;
-    /** The second cut through a segment, from its left side at height second_y
-     *  to its right side, rising by second_lean going over the whole height (as
-     *  lean); 0 in second_height: there is none. */
-    qc_length second_at;   /**< along the segment's left side from its lower end */
-    int32_t second_angle;  /**< 0: no second cut */
+    /** How far the last cut's lower end must stay from the first strip's far
+     *  end; what `first` is for the first cut. */
+    qc_length tail;
+    /** The second cut through every segment, as it is seen in segments that do
+     *  not lean left: from a point of the left side, so far up that side from
+     * its lower end. Segments that lean left are cut as its mirror image. */
+    qc_length second_at;
+    int32_t second_angle; /**< 0: no second cut */
     size_t strip_count;
 } qc_plan_set;
 
@@ -257,7 +261,6 @@ typedef enum qc_step_kind {
     QC_STEP_HALVE,         /**< cut segments a second time */
     QC_STEP_TRIM_BACK      /**< trim what was sewn oversize to its exact size */
 } qc_step_kind;
-
 
 /**
  * One step of the cut order: an instruction for a person that is also complete
@@ -301,34 +304,35 @@ typedef enum qc_step_kind {
  * ends on the corner of the edge before: along is 0, or as much as the lean
  * shrinks; its distance is 0. A slanted SUBCUT has in `distance` the
  * ruler's setting square to the cut when that is parallel to the edge before,
- * else 0. With `alternate` it takes sections of which every second one is turned
- * by half: the second cut has the lean that the edge had before the step,
- * `along` + `lean` less that from the first one's lower end, the third is as
- * the first, and so on. Then `turn` is that of the first.
+ * else 0. With `alternate` it takes sections of which every second one is
+ * turned by half: the second cut has the lean that the edge had before the
+ * step, `along` + `lean` less that from the first one's lower end, the third is
+ * as the first, and so on. Then `turn` is that of the first.
  *
  * OUTLINE trims every section of `part_in`, which becomes one piece lying by
  * `turn`, `base` and `mirrored`: along every side of the outline that is not a
  * side of the section already (to within 2 units) runs one straight cut;
  * `repeat` is their number, distance 0, and all that they take off is scrap.
  *
- * With `paired`, SQUARE_END piles strips in twos, right sides together, and what
- * is cut from them stays so: of the pieces that fall out half are `piece`, half
- * its `twin`; `yield` counts both, `total` `piece` alone.
+ * With `paired`, SQUARE_END piles strips in twos, right sides together, and
+ * what is cut from them stays so: of the pieces that fall out half are `piece`,
+ * half its `twin`; `yield` counts both, `total` `piece` alone.
  *
  * In a left-handed plan all is measured from the right end instead of the left
- * one: the cloth is seen in a mirror, and so are the pieces that fall out of it.
+ * one: the cloth is seen in a mirror, and so are the pieces that fall out of
+ * it.
  *
  * Steps of strip sets come after those of all fabrics; `fabric` is QC_NONE and
  * `set` the index. SEW: `copies` sets of `distance` length are sewn of their
- * strips; yield is copies. CROSSCUT: `part_in` is 0 for the full sets, 1 for the
- * last one; the first of repeat + 1 cuts has its lower end `along` from the
+ * strips; yield is copies. CROSSCUT: `part_in` is 0 for the full sets, 1 for
+ * the last one; the first of repeat + 1 cuts has its lower end `along` from the
  * first strip's end, the others follow at the set's pitch; distance is the
  * spacing; yield is copies x repeat, total the segments so far; cuts = piles x
  * (repeat + 1). HALVE: one cut through each of `copies` segments, as the set
  * says; yield is 2 x copies. TRIM_BACK: no cloth falls out that counts; it
  * names `piece`, distance is the first of its trim_to, copies the number of
- * units to trim; cuts, yield, total and repeat 0. It comes after the fabric's other
- * steps.
+ * units to trim; cuts, yield, total and repeat 0. It comes after the fabric's
+ * other steps.
  *
  * A triangle comes from a square. Where SUBCUT, SPLIT and TRIM name a triangle
  * as their `piece`, what they free is its square, `cut` wide and high; its
@@ -365,21 +369,21 @@ typedef struct qc_step {
                              it; KEEP: 1 */
     uint32_t repeat;    /**< cuts on each cloth; KEEP: 0; DIAGONAL: 1 or 2 */
     int64_t cuts;       /**< cuts in all: repeat x number of piles */
-    int64_t yield; /**< pieces, or cloths of part_out, that fall out in all:
-                        copies x (repeat + rest_is_piece); KEEP: copies;
-                        SQUARE_UP, SQUARE_END: 0; DIAGONAL: copies x repeat x
-                        2 */
-    int64_t total; /**< pieces of this type so far, these included; 0 when
-                        no pieces fall out; squares for triangles count
-                        apart from these */
-    qc_length lean;     /**< of a slanted cut; else 0 */
-    qc_length along;    /**< SUBCUT, SLANT, CROSSCUT: see above; else 0 */
-    bool alternate;     /**< SUBCUT: every second section is turned by half */
-    bool paired;        /**< done to strips that lie right sides together, or to
-                             what is cut from them */
-    bool mirrored;      /**< how the piece lies, as qc_stack */
-    uint32_t base;      /**< the same */
-    uint32_t set;       /**< index of the strip set, or QC_NONE */
+    int64_t yield;   /**< pieces, or cloths of part_out, that fall out in all:
+                          copies x (repeat + rest_is_piece); KEEP: copies;
+                          SQUARE_UP, SQUARE_END: 0; DIAGONAL: copies x repeat x
+                          2 */
+    int64_t total;   /**< pieces of this type so far, these included; 0 when
+                          no pieces fall out; squares for triangles count
+                          apart from these */
+    qc_length lean;  /**< of a slanted cut; else 0 */
+    qc_length along; /**< SUBCUT, SLANT, CROSSCUT: see above; else 0 */
+    bool alternate;  /**< SUBCUT: every second section is turned by half */
+    bool paired;     /**< done to strips that lie right sides together, or to
+                          what is cut from them */
+    bool mirrored;   /**< how the piece lies, as qc_stack */
+    uint32_t base;   /**< the same */
+    uint32_t set;    /**< index of the strip set, or QC_NONE */
     const char *source; /**< name of the part cut, such as "bolt", "strip 3" */
     const char *text;   /**< the instruction as a sentence */
 } qc_step;

@@ -8,6 +8,11 @@
 #include "report/phrase.h"
 #include "report/section.h"
 
+static const char *side_of(bool left)
+{
+    return left ? "left" : "right";
+}
+
 /* Where a strip's worked end lies, against that of the lowest one. */
 static void add_offset(qci_table *table, const qc_plan *plan, qc_length offset)
 {
@@ -19,7 +24,7 @@ static void add_offset(qci_table *table, const qc_plan *plan, qc_length offset)
         qci_table_add(
             table, "%s farther to the %s",
             qci_phrase_about(plan, offset < 0 ? -offset : offset).text,
-            right ? "right" : "left");
+            side_of(!right));
 }
 
 static void put_set_strips(qci_text *out, const qc_plan *plan,
@@ -63,25 +68,36 @@ static void add_cuts(qci_table *table, const qc_plan *plan,
                       "at %s, slanting %s; %s apart, measured square to the "
                       "cut; to check: %s along the strips",
                       qci_phrase_angle(sharp(info->angle)).text,
-                      info->hand == QC_HAND_LEFT ? "left" : "right",
+                      side_of(info->hand == QC_HAND_LEFT),
                       qci_phrase_length(plan, info->spacing).text,
                       qci_phrase_about(plan, info->pitch).text);
+}
+
+/* The second cut is given for segments that lean as the set's angle says; in
+ * those of the other hand it is mirrored, left for right. */
+static bool is_mirrored(const qc_plan_set *info)
+{
+    return info->hand != QC_HAND_NONE &&
+           (info->hand == QC_HAND_LEFT) != (info->angle > 90 * QC_DEGREE);
 }
 
 static void add_second(qci_table *table, const qc_plan *plan,
                        const qc_plan_set *info)
 {
+    bool mirrored = is_mirrored(info);
+    bool left = (info->second_angle > 90 * QC_DEGREE) != mirrored;
+    bool slants = info->second_angle != 90 * QC_DEGREE;
+
     if (info->second_angle == 0)
         return;
     qci_table_add(table, "second cut");
     qci_table_add(table,
-                  "through every segment, from the point %s up its left side, "
-                  "at %s to the strips%s; both parts are counted",
+                  "through every segment, from the point %s up its %s side, at "
+                  "%s to the strips%s%s; both parts are counted",
                   qci_phrase_about(plan, info->second_at).text,
+                  side_of(!mirrored),
                   qci_phrase_angle(sharp(info->second_angle)).text,
-                  info->second_angle == 90 * QC_DEGREE  ? ""
-                  : info->second_angle < 90 * QC_DEGREE ? ", slanting right"
-                                                        : ", slanting left");
+                  slants ? ", slanting " : "", slants ? side_of(left) : "");
 }
 
 static void add_sets(qci_table *table, const qc_plan *plan,

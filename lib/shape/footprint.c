@@ -1,7 +1,8 @@
 /* Room that an outline takes in its strip: between two straight cuts.
  *
- * A cut that follows a side of the outline saves one later, so the leans that
- * are tried are those of the sides, each extended over the whole height, and 0.
+ * Two pieces lie closest with a cut between them that follows a side of one,
+ * and such a cut saves one later. So the leans that are tried are those of the
+ * sides, each extended over the whole height, and 0.
  * Leans that differ only by what corners were rounded by become one, or rows
  * would be full of wedges a few units wide. For every pair of leans the width
  * is that between the lines that touch the outline, at half the height; a pair
@@ -47,14 +48,14 @@ static qc_length lean_of(const lying *l, size_t side)
     return (b.x > a.x) == (b.y > a.y) ? lean : -lean;
 }
 
-/* Does the side go up or down so far that a cut along it crosses the strip
- * within reach? */
+/* Sides that rise less than an eighth of the height, such as cut tips, are not
+ * extended: a cut along one would touch next to nothing of the outline and lie
+ * nearly along the strip. */
 static bool has_lean(const lying *l, size_t side)
 {
-    qc_point a = l->at[side], b = l->at[(side + 1) % l->count];
+    qc_length rise = l->at[(side + 1) % l->count].y - l->at[side].y;
 
-    return a.y != b.y && (qci_wide)size_of(b.x - a.x) * l->height <=
-                             (qci_wide)size_of(b.y - a.y) * (2 * QC_MAX_WIDTH);
+    return 8 * size_of(rise) >= l->height;
 }
 
 static int compare_lengths(const void *a, const void *b)

@@ -271,6 +271,30 @@ static qc_point round_corner(const rounding *r, int i, qci_fine_point corner,
     return apex ? apex_point(r, a->tip ? b : a) : near_point(a, b, corner);
 }
 
+/* Rounding one half as the other keeps what is its own mirror image so, or what
+ * looks the same when it is turned by half: its leans must be equal on both
+ * sides. */
+static void match_halves(const rounding *r, qc_shape shape, qc_point *out)
+{
+    const qci_sides *s = &r->sides;
+    int count = s->count;
+    int right = qci_sides_next(s, 0, 1), left = qci_sides_next(s, 0, -1);
+    qc_length base =
+        qci_fine_up_to(qci_sides_meet(&s->at[0], &s->at[right]).x, 2);
+    bool turns = shape == QC_SHAPE_DIAMOND || shape == QC_SHAPE_PARALLELOGRAM;
+    bool mirrors =
+        shape == QC_SHAPE_EQUILATERAL_TRIANGLE || shape == QC_SHAPE_TRAPEZOID;
+    qc_length over =
+        qci_fine_up_to(lean_of(r, &s->at[right]) - QCI_FINE, 2) + base;
+
+    for (int i = 0; turns && i < count / 2; i++)
+        out[i + count / 2] = (qc_point){over - out[i].x, r->height - out[i].y};
+    if (s->at[left].dir.x != s->at[right].dir.x)
+        return;
+    for (int i = 1; mirrors && i <= count / 2; i++)
+        out[(count + 1 - i) % count] = (qc_point){base - out[i].x, out[i].y};
+}
+
 static bool is_outline(const qc_point *p, int count, qc_length height)
 {
     size_t at;
@@ -301,6 +325,7 @@ bool qci_sides_round(const qci_sides *turned, qc_shape shape, qc_length height,
     apex = find_apex(&r.sides, corners);
     for (int i = 0; i < r.sides.count; i++)
         out[i] = round_corner(&r, i, corners[i], i == apex);
+    match_halves(&r, shape, out);
     from = out[0].x;
     for (int i = 0; i < r.sides.count; i++)
         out[i].x -= from;

@@ -110,7 +110,8 @@ typedef struct qci_footprint {
 #define QCI_FOOTPRINT_MAX 16
 
 /* All ways to enclose an outline, as it lies, between two straight cuts across
- * a strip of this height, but those that never save room against another one.
+ * a strip of this height, that are square or follow a side which rises at least
+ * an eighth of it; but those that never save room against another one.
  * The first is the one with the fewest corners; of more than
  * QCI_FOOTPRINT_MAX the narrowest. Returns their number. */
 int32_t qci_shape_footprints(const qc_point *lying, size_t count,

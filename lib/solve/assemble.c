@@ -51,6 +51,7 @@ static qc_plan_piece plan_piece(const qci_piece *piece)
                          .twin = piece->twin,
                          .angle = piece->angle,
                          .blunt = piece->blunt,
+                         .facing_kept = piece->facing == QC_FACING_KEPT,
                          .strip_set = piece->strip_set};
 
     for (int side = 0; side < 3; side++)

@@ -3,8 +3,8 @@
     readme.py README QUILTCUT COMPILED-EXAMPLE
 
 * Every line "$ ..." of a console block is run in a folder that holds the job of
-  the json block as runner.json; its output must be the lines that follow, where
-  a line "..." stands for any number of lines.
+  the json block as runner.json, and the example jobs; its output must be the
+  lines that follow, where a line "..." stands for any number of lines.
 * The program of the c block was compiled by the build; its output must be the
   text block.
 * The table of the job form names every field that the schema knows.
@@ -13,9 +13,12 @@ import json
 import os
 import pathlib
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
+
+EXAMPLES = pathlib.Path(__file__).resolve().parents[2] / "bindings/cli/examples"
 
 
 def blocks(text, language):
@@ -59,7 +62,7 @@ def undocumented(readme, program):
     schema = subprocess.run([program, "schema", "job"], check=True, text=True,
                             stdout=subprocess.PIPE).stdout
     table = re.search(r"^### 3\..*?^## ", readme, re.S | re.M).group(0)
-    known = fields(json.loads(schema)) - {"fabrics", "pieces", "options"}
+    known = fields(json.loads(schema)) - {"fabrics", "pieces", "strip_sets", "options"}
     assert len(known) > 25
     return sorted(f for f in known if not re.search(rf"\b{f}[`\"]", table))
 
@@ -73,6 +76,8 @@ def main():
     with tempfile.TemporaryDirectory() as folder:
         job, = blocks(readme, "json")
         pathlib.Path(folder, "runner.json").write_text(job)
+        for example_job in EXAMPLES.glob("*.json"):
+            shutil.copy(example_job, folder)
         cases = [c for block in blocks(readme, "console") for c in commands(block)]
         cases.append((str(example.resolve()), blocks(readme, "text")[0].splitlines()))
         assert len(cases) >= 3

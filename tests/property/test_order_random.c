@@ -15,181 +15,47 @@
 #include <cmocka.h>
 
 #include "hand_plan.h"
-#include "order/order.h"
+#include "random_plan.h"
 #include "replay/replay.h"
 
 #define PLANS 2000
-#define MUTATED_PLANS 60
+#define MUTATED_PLANS 40
 #define UNIT EIGHTHS(1)
 
-static uint64_t first_seed = 20240917;
-static uint64_t now;
-
-/* From `low` to `high`, both included: a linear congruential generator with
- * Knuth's constants (MMIX, from memory), upper half used. */
-static int64_t pick(int64_t low, int64_t high)
+/* Cuts inside a section: of its stacks, or round its outline. */
+static int64_t cuts_inside(const qc_strip *strip, const qc_subcut *subcut)
 {
-    now = now * UINT64_C(6364136223846793005) + UINT64_C(1442695040888963407);
-    return low + (int64_t)((now >> 32) % (uint64_t)(high - low + 1));
-}
+    int64_t inside = subcut->corners;
+    qc_length top = 0;
 
-static bool chance(int per_cent)
-{
-    return pick(1, 100) <= per_cent;
-}
+    if (subcut->lean[0] || subcut->lean[1] || subcut->corners)
+        return inside;
+    for (size_t j = 0; j < subcut->stack_count; j++) {
+        const qc_stack *run = &subcut->stacks[j];
 
-static qci_plan_fabric *last_fabric(qc_plan *plan)
-{
-    return &plan->fabrics[plan->fabric_count - 1];
-}
-
-static const qc_strip *last_strip(qc_plan *plan)
-{
-    qci_plan_fabric *fabric = last_fabric(plan);
-
-    return &fabric->strips[fabric->info.strip_count - 1];
-}
-
-/* A piece that measures `width` x `height` as it lies with `turn`: mostly one
- * that is there already, if there is. */
-static uint32_t some_piece(qc_plan *plan, qc_length width, qc_length height,
-                           qc_turn turn)
-{
-    bool quarter = turn == QC_TURN_QUARTER;
-    qc_length across = quarter ? height : width;
-    qc_length along = quarter ? width : height;
-    char id[16];
-
-    for (size_t i = 0; i < plan->piece_count && !chance(20); i++) {
-        const qc_plan_piece *piece = &plan->pieces[i];
-
-        if (piece->fabric + 1 == plan->fabric_count &&
-            piece->cut[0] == across && piece->cut[1] == along)
-            return (uint32_t)i;
+        top += run->count * run->height;
+        inside += run->count * (run->width < subcut->width ? 2 : 1);
     }
-    snprintf(id, sizeof id, "P%zu", plan->piece_count);
-    if (across == along && chance(70))
-        return hand_triangle(plan, id, across,
-                             chance(50) ? QC_SHAPE_HALF_SQUARE_TRIANGLE
-                                        : QC_SHAPE_QUARTER_SQUARE_TRIANGLE);
-    return hand_piece(plan, id, across, along);
+    return inside - (top == strip->height);
 }
 
-/* Runs from the lower edge up, none wider than the one below, that fill the
- * height now and then. */
-static void add_stack(qc_plan *plan, qc_length wide, qc_length height)
-{
-    qc_length left = height;
-
-    do {
-        qc_turn turn = (qc_turn)pick(0, 2);
-        qc_length high = chance(40) ? left
-                         : chance(30) && wide <= left
-                             ? wide
-                             : pick(1, left / UNIT) * UNIT;
-        uint32_t most = (uint32_t)(left / high);
-        uint32_t count = chance(50) ? most : (uint32_t)pick(1, most);
-
-        hand_stack(plan, some_piece(plan, wide, high, turn), count, turn);
-        left -= count * high;
-        if (chance(40))
-            wide = pick(1, wide / UNIT) * UNIT;
-    } while (left > 0 && chance(60));
-}
-
-/* Sections, none wider than the one before, that fill the width now and then.
- */
-static void add_strip(qc_plan *plan, qc_length width, qc_length height)
-{
-    qc_length left = width;
-    qc_length wide = width;
-
-    hand_strip(plan, height,
-               (uint32_t)(chance(5) ? pick(10, 2000) : pick(1, 9)));
-    do {
-        qc_length most = wide < left ? wide : left;
-        uint32_t count;
-
-        wide = chance(20) ? most : pick(1, most / UNIT) * UNIT;
-        count = (uint32_t)(left / wide);
-        hand_subcut(plan, chance(40) ? count : (uint32_t)pick(1, count));
-        add_stack(plan, wide, height);
-        left = width - last_strip(plan)->used_width;
-    } while (left > 0 && chance(70));
-}
-
-/* The last strip once more, with sections left out; nothing when it has but
- * one. */
-static void add_cut_short(qc_plan *plan)
-{
-    size_t from = last_fabric(plan)->info.strip_count - 1;
-    uint32_t first = last_strip(plan)->subcuts[0].count;
-    uint32_t count = (uint32_t)pick(0, first - 1);
-
-    if (count == 0)
-        return;
-    hand_strip(plan, last_strip(plan)->height, (uint32_t)pick(1, 3))
-        ->cut_short = true;
-    hand_subcut(plan, count);
-    for (size_t i = 0;; i++) {
-        const qc_subcut *whole = &last_fabric(plan)->strips[from].subcuts[0];
-
-        if (i == whole->stack_count)
-            break;
-        hand_stack(plan, whole->stacks[i].piece, whole->stacks[i].count,
-                   whole->stacks[i].turn);
-    }
-}
-
-static void add_fabric(qc_plan *plan)
-{
-    qc_length width = pick(8, 400) * UNIT;
-    qc_length height = pick(1, 96) * UNIT;
-    int64_t strips = pick(0, 5);
-
-    hand_fabric(plan, "cloth", width, chance(50) ? 0 : pick(1, 8) * UNIT);
-    while (strips-- > 0) {
-        add_strip(plan, width, height);
-        if (chance(25))
-            add_cut_short(plan);
-        height = pick(1, height / UNIT) * UNIT;
-    }
-}
-
-/* A plan with its order. */
-static qc_plan *random_plan(uint64_t number)
-{
-    qc_plan *plan = hand_plan();
-    int64_t fabrics;
-
-    now = first_seed + number;
-    pick(0, 1); /* neighbouring seeds part only in the lower bits */
-    plan->layers = (int32_t)pick(1, 8);
-    fabrics = pick(1, 3);
-    while (fabrics-- > 0)
-        add_fabric(plan);
-    hand_finish(plan, pick(1, 16) * UNIT);
-    assert_int_equal(qci_order_make(plan, NULL), QC_STATUS_OK);
-    return plan;
-}
-
-/* What a person counts who stands at one pile of strips. */
+/* What a person counts who stands at one pile of strips: wherever the next
+ * section does not begin as the last one ended a wedge comes off. */
 static int64_t cuts_of_pile(const qc_strip *strip)
 {
     int64_t cuts = 1; /* the left end */
+    qc_length edge = 0;
 
     for (size_t i = 0; i < strip->subcut_count; i++) {
         const qc_subcut *subcut = &strip->subcuts[i];
-        qc_length top = 0;
-        int64_t inside = 0;
 
-        for (size_t j = 0; j < subcut->stack_count; j++) {
-            const qc_stack *run = &subcut->stacks[j];
+        for (uint32_t n = 0; n < subcut->count; n++) {
+            bool turned = subcut->alternate && n % 2 == 1;
 
-            top += run->count * run->height;
-            inside += run->count * (run->width < subcut->width ? 2 : 1);
+            cuts += edge != subcut->lean[turned];
+            edge = subcut->lean[!turned];
+            cuts += 1 + cuts_inside(strip, subcut);
         }
-        cuts += subcut->count * (1 + inside - (top == strip->height));
     }
     return cuts;
 }
@@ -223,8 +89,11 @@ static int64_t cuts_of_fabric(const qc_plan *plan,
     for (size_t i = 0; i < info->strip_count; i++) {
         const qc_strip *strip = &fabric->strips[i];
         int64_t most = plan->layers;
-        int64_t piles = (strip->repeat + most - 1) / most;
+        int64_t piles;
 
+        if (strip->paired)
+            most = most < 2 ? 2 : most / 2 * 2;
+        piles = (strip->repeat + most - 1) / most;
         cuts += strip->repeat + piles * cuts_of_pile(strip);
     }
     return cuts + cuts_of_triangles(plan, fabric);
@@ -232,7 +101,7 @@ static int64_t cuts_of_fabric(const qc_plan *plan,
 
 static void orders_are_accepted(void **state)
 {
-    size_t steps = 0, diagonals = 0;
+    size_t steps = 0, diagonals = 0, slants = 0, outlines = 0;
 
     (void)state;
     for (uint64_t n = 0; n < PLANS; n++) {
@@ -246,13 +115,17 @@ static void orders_are_accepted(void **state)
             assert_int_equal(plan->fabrics[i].info.cuts,
                              cuts_of_fabric(plan, &plan->fabrics[i]));
         steps += plan->step_count;
-        for (size_t i = 0; i < plan->step_count; i++)
+        for (size_t i = 0; i < plan->step_count; i++) {
             diagonals += plan->steps[i].kind == QC_STEP_DIAGONAL;
+            slants += plan->steps[i].kind == QC_STEP_SLANT;
+            outlines += plan->steps[i].kind == QC_STEP_OUTLINE;
+        }
         qc_plan_destroy(plan);
     }
-    print_message("%d plans, %zu steps, %zu of them corner to corner\n", PLANS,
-                  steps, diagonals);
-    assert_true(diagonals > 100);
+    print_message("%d plans, %zu steps, %zu of them corner to corner, %zu "
+                  "wedges, %zu outlines\n",
+                  PLANS, steps, diagonals, slants, outlines);
+    assert_true(diagonals > 100 && slants > 100 && outlines > 100);
 }
 
 /* Numbers of a step by name, so that each can be changed and put back. */
@@ -272,13 +145,21 @@ typedef enum number {
     CUTS,
     YIELD,
     TOTAL,
+    LEAN,
+    ALONG,
+    ALTERNATE,
+    PAIRED,
+    MIRRORED,
+    BASE,
+    SET,
     NUMBERS
 } number;
 
 static const char *const names[] = {
-    "number", "fabric", "kind",          "part_in",  "part_out",
-    "piece",  "turn",   "rest_is_piece", "distance", "copies",
-    "layers", "repeat", "cuts",          "yield",    "total"};
+    "number", "fabric",        "kind",     "part_in", "part_out", "piece",
+    "turn",   "rest_is_piece", "distance", "copies",  "layers",   "repeat",
+    "cuts",   "yield",         "total",    "lean",    "along",    "alternate",
+    "paired", "mirrored",      "base",     "set"};
 
 static int64_t get(const qc_step *step, number which)
 {
@@ -312,10 +193,24 @@ static int64_t get(const qc_step *step, number which)
     case YIELD:
         return step->yield;
     case TOTAL:
+        return step->total;
+    case LEAN:
+        return step->lean;
+    case ALONG:
+        return step->along;
+    case ALTERNATE:
+        return step->alternate;
+    case PAIRED:
+        return step->paired;
+    case MIRRORED:
+        return step->mirrored;
+    case BASE:
+        return step->base;
+    case SET:
     case NUMBERS:
         break;
     }
-    return step->total;
+    return step->set;
 }
 
 /* Sets a number as far as its type can hold the value. */
@@ -365,8 +260,29 @@ static void set(qc_step *step, number which, int64_t value)
         step->yield = value;
         break;
     case TOTAL:
-    case NUMBERS:
         step->total = value;
+        break;
+    case LEAN:
+        step->lean = value;
+        break;
+    case ALONG:
+        step->along = value;
+        break;
+    case ALTERNATE:
+        step->alternate = value != 0;
+        break;
+    case PAIRED:
+        step->paired = value != 0;
+        break;
+    case MIRRORED:
+        step->mirrored = value != 0;
+        break;
+    case BASE:
+        step->base = (uint32_t)value;
+        break;
+    case SET:
+    case NUMBERS:
+        step->set = (uint32_t)value;
         break;
     }
 }
@@ -385,8 +301,11 @@ static int64_t trial(number which, int64_t value, size_t index)
 
     /* An enum holds its own values and little more; a bool two. */
     if (which == KIND || which == TURN)
-        return tried < 0 || tried > QC_STEP_DIAGONAL ? 0 : tried;
-    return which == REST_IS_PIECE ? !value : tried;
+        return tried < 0 || tried > QC_STEP_TRIM_BACK ? 0 : tried;
+    if (which == REST_IS_PIECE || which == ALTERNATE || which == PAIRED ||
+        which == MIRRORED)
+        return index == 0 ? !value : value;
+    return tried;
 }
 
 /* The step that made a part; parts are told apart by fabric. */
@@ -442,6 +361,21 @@ static bool has_room(const qc_plan *plan, uint32_t fabric, uint32_t part,
     return needed <= extent(plan, fabric, part, across);
 }
 
+/* Whether a piece that is said to lie turned otherwise looks the same on plain
+ * cloth: after half a turn, or a quarter of a square. What is trimmed out of a
+ * section may lie in it either way, if it fits at all. */
+static bool is_turned_unseen(const qc_plan *plan, const qc_step *step,
+                             qc_turn before)
+{
+    const qc_plan_piece *piece = &plan->pieces[step->piece];
+    bool half = ((int)before + (int)step->turn) % 2 == 0;
+
+    if (piece->outline_count == 0)
+        return half || piece->shape != QC_SHAPE_RECTANGLE;
+    return half && (piece->shape == QC_SHAPE_PARALLELOGRAM ||
+                    step->kind == QC_STEP_OUTLINE);
+}
+
 /* Whether the order is as true with the changed number in `step`. The plan's
  * strips say how a piece is best cut; the order is free to cut it otherwise. */
 static bool is_still_true(const qc_plan *plan, const qc_step *step,
@@ -455,17 +389,31 @@ static bool is_still_true(const qc_plan *plan, const qc_step *step,
         return step->part_in == 0 || (step->kind == QC_STEP_DIAGONAL &&
                                       (step->copies - 1) / step->layers ==
                                           (step->copies - 1) / before);
-    case TURN: /* On plain cloth half a turn shows nowhere, nor does a
-                  quarter of a square. */
-        return (before == QC_TURN_QUARTER) == (step->turn == QC_TURN_QUARTER) ||
-               plan->pieces[step->piece].shape != QC_SHAPE_RECTANGLE;
+    case ALTERNATE: /* One section, or sections with parallel sides, which look
+                       the same turned by half. */
+        return step->kind == QC_STEP_SUBCUT &&
+               (step->repeat == 1 || step->distance);
+    case PIECE: /* Trimmed of pairs: the lower one to the twin instead. */
+        return step->kind == QC_STEP_OUTLINE && step->paired &&
+               plan->pieces[before].twin == step->piece;
+    case TURN:
+        return is_turned_unseen(plan, step, (qc_turn)before);
+    case MIRRORED: /* It is its own mirror image. */
+        return plan->pieces[step->piece].outline_count > 0 &&
+               plan->pieces[step->piece].hand == QC_HAND_NONE;
+    case ALONG: /* What is trimmed afterwards may be a hair wider. */
+        return step->kind == QC_STEP_SUBCUT && step->part_out != QC_NONE &&
+               step->along - before < 3 && before - step->along < 3;
     case KIND: /* A section that is a piece as it is, is so whichever way it is
                   measured. */
         return step->repeat == 0 && step->rest_is_piece;
-    case DISTANCE: /* More is taken off a left end than need be, and what is
+    case DISTANCE: /* A hair's breadth of the ruler's setting; or more is taken
+                      off a left end than need be, and what is
                       left of the strip is still enough. */
-        return step->kind == QC_STEP_SQUARE_END &&
-               has_room(plan, step->fabric, step->part_in, true);
+        return (step->lean && step->distance - before < 9 &&
+                before - step->distance < 9) ||
+               (step->kind == QC_STEP_SQUARE_END &&
+                has_room(plan, step->fabric, step->part_in, true));
     case PART_IN: /* Cloths as many, and as large, that had it to spare. */
         return step->kind != QC_STEP_SQUARE_END &&
                has_room(plan, step->fabric, step->part_in, across);
@@ -523,7 +471,7 @@ int main(void)
     const char *seed = getenv("QC_SEED");
 
     if (seed)
-        first_seed = strtoull(seed, NULL, 10);
-    print_message("QC_SEED=%" PRIu64 "\n", first_seed);
+        random_plan_seed = strtoull(seed, NULL, 10);
+    print_message("QC_SEED=%" PRIu64 "\n", random_plan_seed);
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -203,7 +203,7 @@ static void add_set(qci_plan_set *set, qc_hand hand)
                               .job_id = text("S1"),
                               .hand = hand,
                               .height = EIGHTHS(36),
-                              .angle = (left ? 135 : 45) * QC_DEGREE,
+                              .angle = 45 * QC_DEGREE,
                               .lean = side * EIGHTHS(36),
                               .spacing = INCHES(2),
                               .pitch = TWO_ROOT_2,
@@ -218,8 +218,8 @@ static void add_set(qci_plan_set *set, qc_hand hand)
                               .strip_count = 2};
     set->strips = copied(strips, 2, sizeof *strips);
     if (left) {
-        set->info.second_at = EIGHTHS(12);
-        set->info.second_angle = 90 * QC_DEGREE;
+        set->info.second_at = EIGHTHS(20);
+        set->info.second_angle = 135 * QC_DEGREE;
     }
 }
 

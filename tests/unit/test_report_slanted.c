@@ -108,8 +108,8 @@ static void tells_of_strip_sets(void **state)
     expect(text, "2 1/2 in farther to the left cuts at 45 degrees, slanting "
                  "left;");
     expect(text, "second cut through every segment, from the point "
-                 "1 1/2 in up its left side, at 90 degrees to the strips; "
-                 "both parts are counted");
+                 "2 1/2 in up its right side, at 45 degrees to the strips, "
+                 "slanting right; both parts are counted");
     expect(text, " Reed: 0 cuts 1. Do step 1. 2. Do step 2. 3. Do step 3. 4. "
                  "Do step 4. Strip sets: S1 right: 15 cuts 5. Do step 5. 6. Do "
                  "step 6. Strip sets: S1 left: 2 cuts 7. Do step 7.");
