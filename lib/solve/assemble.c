@@ -94,6 +94,18 @@ static qc_status copy_pieces(qc_plan *plan, const qc_job *job, qc_error *err)
     return status;
 }
 
+/* Seen from the other end: what leaned one way leans the other. */
+static void mirror_set(qci_plan_set *set)
+{
+    qc_length first = set->info.first;
+
+    set->info.first = set->info.tail;
+    set->info.tail = first;
+    set->info.lean = -set->info.lean;
+    for (size_t i = 0; i < set->info.strip_count; i++)
+        set->strips[i].offset = -set->strips[i].offset;
+}
+
 static qc_status copy_sets(qc_plan *plan, const qc_job *job, qc_error *err)
 {
     plan->sets = qci_calloc(job->set_count, sizeof *plan->sets);
@@ -113,6 +125,8 @@ static qc_status copy_sets(qc_plan *plan, const qc_job *job, qc_error *err)
             !copy_text(&to->info.job_id, from->info.job_id))
             return qci_no_memory(err);
         to->info.strip_count = from->info.strip_count;
+        if (plan->left_handed)
+            mirror_set(to);
     }
     return QC_STATUS_OK;
 }
