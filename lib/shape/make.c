@@ -10,8 +10,6 @@
 #include "base/wide.h"
 #include "length/ruler.h"
 
-/* Up to what a dimension goes: a multiple of `step`, for finished sizes on the
- * ruler. */
 qc_length qci_make_mark(const qci_maker *m, qci_fine size, qc_length step)
 {
     const qci_patch *patch = m->patch;
