@@ -17,6 +17,7 @@
 #include "hand_plan.h"
 #include "random_plan.h"
 #include "replay/replay.h"
+#include "step_number.h"
 
 #define PLANS 2000
 #define MUTATED_PLANS 40
@@ -128,170 +129,11 @@ static void orders_are_accepted(void **state)
     assert_true(diagonals > 100 && slants > 100 && outlines > 100);
 }
 
-/* Numbers of a step by name, so that each can be changed and put back. */
-typedef enum number {
-    NUMBER,
-    FABRIC,
-    KIND,
-    PART_IN,
-    PART_OUT,
-    PIECE,
-    TURN,
-    REST_IS_PIECE,
-    DISTANCE,
-    COPIES,
-    LAYERS,
-    REPEAT,
-    CUTS,
-    YIELD,
-    TOTAL,
-    LEAN,
-    ALONG,
-    ALTERNATE,
-    PAIRED,
-    MIRRORED,
-    BASE,
-    SET,
-    NUMBERS
-} number;
-
-static const char *const names[] = {
-    "number", "fabric",        "kind",     "part_in", "part_out", "piece",
-    "turn",   "rest_is_piece", "distance", "copies",  "layers",   "repeat",
-    "cuts",   "yield",         "total",    "lean",    "along",    "alternate",
-    "paired", "mirrored",      "base",     "set"};
-
-static int64_t get(const qc_step *step, number which)
-{
-    switch (which) {
-    case NUMBER:
-        return step->number;
-    case FABRIC:
-        return step->fabric;
-    case KIND:
-        return step->kind;
-    case PART_IN:
-        return step->part_in;
-    case PART_OUT:
-        return step->part_out;
-    case PIECE:
-        return step->piece;
-    case TURN:
-        return step->turn;
-    case REST_IS_PIECE:
-        return step->rest_is_piece;
-    case DISTANCE:
-        return step->distance;
-    case COPIES:
-        return step->copies;
-    case LAYERS:
-        return step->layers;
-    case REPEAT:
-        return step->repeat;
-    case CUTS:
-        return step->cuts;
-    case YIELD:
-        return step->yield;
-    case TOTAL:
-        return step->total;
-    case LEAN:
-        return step->lean;
-    case ALONG:
-        return step->along;
-    case ALTERNATE:
-        return step->alternate;
-    case PAIRED:
-        return step->paired;
-    case MIRRORED:
-        return step->mirrored;
-    case BASE:
-        return step->base;
-    case SET:
-    case NUMBERS:
-        break;
-    }
-    return step->set;
-}
-
-/* Sets a number as far as its type can hold the value. */
-static void set(qc_step *step, number which, int64_t value)
-{
-    switch (which) {
-    case NUMBER:
-        step->number = (uint32_t)value;
-        break;
-    case FABRIC:
-        step->fabric = (uint32_t)value;
-        break;
-    case KIND:
-        step->kind = (qc_step_kind)value;
-        break;
-    case PART_IN:
-        step->part_in = (uint32_t)value;
-        break;
-    case PART_OUT:
-        step->part_out = (uint32_t)value;
-        break;
-    case PIECE:
-        step->piece = (uint32_t)value;
-        break;
-    case TURN:
-        step->turn = (qc_turn)value;
-        break;
-    case REST_IS_PIECE:
-        step->rest_is_piece = value != 0;
-        break;
-    case DISTANCE:
-        step->distance = value;
-        break;
-    case COPIES:
-        step->copies = value;
-        break;
-    case LAYERS:
-        step->layers = (uint32_t)value;
-        break;
-    case REPEAT:
-        step->repeat = (uint32_t)value;
-        break;
-    case CUTS:
-        step->cuts = value;
-        break;
-    case YIELD:
-        step->yield = value;
-        break;
-    case TOTAL:
-        step->total = value;
-        break;
-    case LEAN:
-        step->lean = value;
-        break;
-    case ALONG:
-        step->along = value;
-        break;
-    case ALTERNATE:
-        step->alternate = value != 0;
-        break;
-    case PAIRED:
-        step->paired = value != 0;
-        break;
-    case MIRRORED:
-        step->mirrored = value != 0;
-        break;
-    case BASE:
-        step->base = (uint32_t)value;
-        break;
-    case SET:
-    case NUMBERS:
-        step->set = (uint32_t)value;
-        break;
-    }
-}
-
 /* Values to try in place of a number: its neighbours, small ones, multiples,
  * the ends of the types. */
 #define TRIALS 17
 
-static int64_t trial(number which, int64_t value, size_t index)
+static int64_t trial(step_number which, int64_t value, size_t index)
 {
     const int64_t values[TRIALS] = {
         value - 1,    value + 1, value - 2, value + 2, value * 2, value / 2,
@@ -379,7 +221,7 @@ static bool is_turned_unseen(const qc_plan *plan, const qc_step *step,
 /* Whether the order is as true with the changed number in `step`. The plan's
  * strips say how a piece is best cut; the order is free to cut it otherwise. */
 static bool is_still_true(const qc_plan *plan, const qc_step *step,
-                          number which, int64_t before)
+                          step_number which, int64_t before)
 {
     bool across = measures_across(step->kind);
 
@@ -432,11 +274,11 @@ static void no_changed_number_survives(void **state)
 
         for (size_t at = 0; at < plan->step_count * NUMBERS * TRIALS; at++) {
             qc_step *step = &plan->steps[at / TRIALS / NUMBERS];
-            number which = (number)(at / TRIALS % NUMBERS);
-            int64_t before = get(step, which);
+            step_number which = (step_number)(at / TRIALS % NUMBERS);
+            int64_t before = step_number_get(step, which);
 
-            set(step, which, trial(which, before, at % TRIALS));
-            if (get(step, which) == before)
+            step_number_set(step, which, trial(which, before, at % TRIALS));
+            if (step_number_get(step, which) == before)
                 continue;
             changes++;
             if (qci_replay_plan(plan, NULL) == QC_STATUS_OK) {
@@ -447,10 +289,11 @@ static void no_changed_number_survives(void **state)
                                   ", step %zu kind %d: %s %" PRId64
                                   " -> %" PRId64 " survives\n",
                                   n, at / TRIALS / NUMBERS + 1, step->kind,
-                                  names[which], before, get(step, which));
+                                  step_number_names[which], before,
+                                  step_number_get(step, which));
                 }
             }
-            set(step, which, before);
+            step_number_set(step, which, before);
         }
         assert_int_equal(qci_replay_plan(plan, NULL), QC_STATUS_OK);
         qc_plan_destroy(plan);
@@ -458,7 +301,8 @@ static void no_changed_number_survives(void **state)
     print_message("%zu changes\n", changes);
     for (int i = 0; i < NUMBERS; i++)
         if (survivors[i])
-            print_message("  %s: %zu survive\n", names[i], survivors[i]);
+            print_message("  %s: %zu survive\n", step_number_names[i],
+                          survivors[i]);
     assert_int_equal(unexplained, 0);
 }
 
