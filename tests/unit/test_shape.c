@@ -225,7 +225,7 @@ static void faults_of_polygons(void **state)
     static const qc_point dented[] = {
         {0, 0}, {90000, 0}, {90000, 90000}, {45000, 20000}, {0, 90000}};
     static const qc_point far[] = {{0, 0}, {900000000, 0}, {0, 90000}};
-    static const qc_point thin[] = {{0, 0}, {900000, 0}, {0, 1000}};
+    static const qc_point thin[] = {{0, 0}, {9000, 0}, {0, 900000}};
     static const qc_point nearly_flat[] = {
         {0, 0}, {40000000, 0}, {80000000, 1}, {0, 40000000}};
 
