@@ -3,6 +3,7 @@
 #define QCI_JOB_CHECK_H
 
 #include "base/error.h"
+#include "base/text.h"
 #include "job/job.h"
 
 typedef struct qci_check {
@@ -69,8 +70,20 @@ qc_status qci_check_text(const qci_check *check, const char *field,
 qc_status qci_check_options(const qci_check *check);
 qc_status qci_check_fabrics(const qci_check *check);
 qc_status qci_check_pieces(const qci_check *check);
+/* Appends a piece to the job's, which owns its texts and outline from then on,
+ * or ends them when memory is out. */
+qc_status qci_job_add_piece(const qci_check *check, qci_piece piece);
+/* Is there a piece of that name in the plan? */
+bool qci_job_has_name(const qc_job *job, const char *name);
+/* The fabric of an id; fails with the nearest id there is. */
+qc_status qci_find_fabric(const qci_check *check, const char *path,
+                          const char *id, uint32_t *fabric);
+/* Ends a piece's texts and outline. */
+void qci_piece_clear(qci_piece *piece);
 /* Also QC_STATUS_IMPOSSIBLE: pieces against fabrics, and fabric in all. */
 qc_status qci_check_fit(const qci_check *check);
+/* Adds a sentence to those on what the spec left open, and ends the text. */
+qc_status qci_note_sentence(const qci_check *check, qci_text *text);
 /* Writes the sentences on what the spec left open. */
 qc_status qci_note_defaults(const qci_check *check);
 

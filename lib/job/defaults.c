@@ -79,7 +79,7 @@ static void add_names(qci_text *text, const qci_check *check,
 }
 
 /* Hands the sentence over to the job. */
-static qc_status add_sentence(const qci_check *check, qci_text *text)
+qc_status qci_note_sentence(const qci_check *check, qci_text *text)
 {
     qc_job *job = check->job;
     char **grown = qci_realloc(job->defaults, job->default_count + 1,
@@ -104,7 +104,7 @@ static qc_status note(const qci_check *check, bool is_open, const char *what,
     if (!is_open)
         return QC_STATUS_OK;
     qci_text_printf(&text, "%s: %s", what, value);
-    return add_sentence(check, &text);
+    return qci_note_sentence(check, &text);
 }
 
 static qc_status note_fabrics(const qci_check *check,
@@ -121,7 +121,7 @@ static qc_status note_fabrics(const qci_check *check,
     qci_text_printf(&text, "%s of ", what);
     add_names(&text, check, is_open, open);
     qci_text_printf(&text, ": %s", value);
-    return add_sentence(check, &text);
+    return qci_note_sentence(check, &text);
 }
 
 qc_status qci_note_defaults(const qci_check *check)

@@ -4,18 +4,36 @@
  * within the lengths the library reckons with: no plan can need more. */
 #include <inttypes.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "job/check.h"
 #include "job/purchase.h"
 #include "job/turn.h"
+#include "length/ruler.h"
 #include "length/units.h"
+#include "shape/shape.h"
 
 typedef struct pairing {
     const qci_check *check;
-    size_t index;
     const qci_piece *piece;
     const qci_fabric *fabric;
 } pairing;
+
+/* Where the piece stands in the spec: among the pieces, or as a strip of a set.
+ */
+static qci_path path_of(const pairing *p, const char *member)
+{
+    const qc_job_spec *spec = p->check->spec;
+    size_t set = 0;
+
+    for (size_t i = 0; i < spec->piece_count && spec->pieces; i++)
+        if (strcmp(spec->pieces[i].id, p->piece->job_id) == 0)
+            return qci_path_of("pieces", i, member);
+    while (set + 1 < spec->strip_set_count &&
+           strcmp(spec->strip_sets[set].id, p->piece->job_id) != 0)
+        set++;
+    return qci_path_of("strip_sets", set, NULL);
+}
 
 static const char *print_name(qc_print print)
 {
@@ -38,8 +56,7 @@ static qc_status fail_wide(const pairing *p)
 {
     qc_units units = p->check->job->units;
     const qci_piece *piece = p->piece;
-    qci_path path = qci_path_of("pieces", p->index,
-                                piece->finished[0] ? "finished" : "cut");
+    qci_path path = path_of(p, piece->finished[0] ? "finished" : "cut");
     char across[QCI_LENGTH_TEXT];
     char size[2 * QCI_LENGTH_TEXT + 16];
     char allowed[2 * QCI_LENGTH_TEXT];
@@ -58,7 +75,7 @@ static qc_status fail_wide(const pairing *p)
 
 static qc_status fail_grain(const pairing *p)
 {
-    qci_path path = qci_path_of("pieces", p->index, "grain");
+    qci_path path = path_of(p, "grain");
 
     return qci_fail(p->check->err, QC_STATUS_IMPOSSIBLE,
                     (qci_place){path.text, "lengthwise"},
@@ -70,9 +87,81 @@ static qc_status fail_grain(const pairing *p)
                     qci_short_of(p->fabric->id).text);
 }
 
+static qc_length height_of(const qc_point *outline, size_t count)
+{
+    qc_length top = 0;
+
+    for (size_t i = 0; i < count; i++)
+        top = outline[i].y > top ? outline[i].y : top;
+    return top;
+}
+
+static qc_length half_of(qc_length lean)
+{
+    return (lean < 0 ? -lean : lean) / 2;
+}
+
+/* Width of the narrowest way to cut an outline, with what its slanted sides
+ * need at both ends. */
+static qc_length slanted_room(const qci_piece *piece)
+{
+    qc_length least = INT64_MAX;
+
+    for (size_t base = 0; base < piece->base_count; base++) {
+        qci_footprint ways[QCI_FOOTPRINT_MAX];
+        const qc_point *outline = piece->outline + base * piece->outline_count;
+        int32_t n = qci_shape_footprints(
+            outline, piece->outline_count,
+            height_of(outline, piece->outline_count), ways);
+
+        for (int32_t i = 0; i < n; i++) {
+            qc_length room =
+                ways[i].width + half_of(ways[i].left) + half_of(ways[i].right);
+
+            least = room < least ? room : least;
+        }
+    }
+    return least;
+}
+
+/* Triangles from squares need no more than their square, where they may come
+ * from one. */
+static bool is_from_strips(const pairing *p)
+{
+    bool directed = p->fabric->print == QC_PRINT_ONE_WAY ||
+                    p->fabric->print == QC_PRINT_TWO_WAY;
+
+    return p->piece->outline_count &&
+           (qci_shape_yields(p->piece->shape) == 1 ||
+            (directed && p->piece->facing == QC_FACING_KEPT));
+}
+
+static qc_status check_slanted(const pairing *p)
+{
+    qc_units units = p->check->job->units;
+    qc_length room = slanted_room(p->piece);
+    qci_path path = path_of(p, "fabric");
+
+    if (room <= p->fabric->width)
+        return QC_STATUS_OK;
+    return qci_fail(
+        p->check->err, QC_STATUS_IMPOSSIBLE,
+        (qci_place){path.text, p->fabric->id},
+        "a wider fabric or smaller pieces",
+        "piece %s needs about %s of width with its slanted ends; "
+        "fabric %s has %s",
+        qci_short_of(p->piece->id).text,
+        qci_show(qci_ruler_up(room, p->check->job->ruler), units).text,
+        qci_short_of(p->fabric->id).text,
+        qci_show(p->fabric->width, units).text);
+}
+
 static qc_status check_pair(const pairing *p)
 {
     qc_print print = p->fabric->print;
+
+    if (is_from_strips(p))
+        return check_slanted(p);
 
     if (qci_piece_fits(p->piece, p->fabric, QC_TURN_NONE) ||
         qci_piece_fits(p->piece, p->fabric, QC_TURN_QUARTER))
@@ -83,23 +172,40 @@ static qc_status check_pair(const pairing *p)
     return fail_wide(p);
 }
 
+/* So many at least lie in a strip, a wedge between every two. */
+static int64_t slanted_count(const pairing *p)
+{
+    qci_footprint ways[QCI_FOOTPRINT_MAX];
+
+    qci_shape_footprints(p->piece->outline, p->piece->outline_count,
+                         p->piece->cut[1], ways);
+    return 1 +
+           (p->fabric->width > slanted_room(p->piece)
+                ? (p->fabric->width - slanted_room(p->piece)) /
+                      (ways[0].width + half_of(ways[0].right - ways[0].left))
+                : 0);
+}
+
 /* Length of the strips this piece alone fills; -1 beyond QC_LENGTH_MAX. */
 static qc_length strips_of(const pairing *p)
 {
     qc_turn turn = qci_piece_fits(p->piece, p->fabric, QC_TURN_NONE)
                        ? QC_TURN_NONE
                        : QC_TURN_QUARTER;
-    int64_t across = p->fabric->width / qci_piece_across(p->piece, turn);
-    int64_t cloths = p->piece->count / p->piece->yields;
-    int64_t strips = (cloths + across - 1) / across;
-    qc_length height = qci_piece_along(p->piece, turn);
+    int64_t across = is_from_strips(p)
+                         ? slanted_count(p)
+                         : p->fabric->width / qci_piece_across(p->piece, turn) *
+                               qci_shape_yields(p->piece->shape);
+    int64_t strips = (p->piece->count + across - 1) / across;
+    qc_length height =
+        is_from_strips(p) ? p->piece->cut[1] : qci_piece_along(p->piece, turn);
 
     return strips > QC_LENGTH_MAX / height ? -1 : strips * height;
 }
 
 static qc_status fail_long(const pairing *p)
 {
-    qci_path path = qci_path_of("pieces", p->index, "count");
+    qci_path path = path_of(p, "count");
     char count[32];
 
     snprintf(count, sizeof count, "%" PRId64, p->piece->count);
@@ -120,7 +226,7 @@ static qc_status check_length(const qci_check *check, size_t fabric)
     qc_length used = cloth->square_up;
 
     for (size_t i = 0; i < job->piece_count; i++) {
-        pairing p = {check, i, &job->pieces[i], cloth};
+        pairing p = {check, &job->pieces[i], cloth};
         qc_length strips;
 
         if (p.piece->fabric != fabric)
@@ -140,7 +246,7 @@ qc_status qci_check_fit(const qci_check *check)
 
     for (size_t i = 0; i < job->piece_count && !status; i++) {
         const qci_piece *piece = &job->pieces[i];
-        pairing p = {check, i, piece, &job->fabrics[piece->fabric]};
+        pairing p = {check, piece, &job->fabrics[piece->fabric]};
 
         status = check_pair(&p);
     }

@@ -10,6 +10,7 @@
 #include "base/error.h"
 #include "base/known.h"
 #include "job/check.h"
+#include "job/set.h"
 
 /* The first spec there was ended here. */
 #define FIRST_SIZE                                                             \
@@ -42,7 +43,7 @@ qc_status qc_job_create(const qc_job_spec *spec, qc_job **out_job,
     if ((status = qci_check_options(&check)) ||
         (status = qci_check_fabrics(&check)) ||
         (status = qci_check_pieces(&check)) ||
-        (status = qci_check_fit(&check)) ||
+        (status = qci_check_sets(&check)) || (status = qci_check_fit(&check)) ||
         (status = qci_note_defaults(&check)))
         goto done;
     *out_job = job;
@@ -61,7 +62,13 @@ void qc_job_destroy(qc_job *job)
         qci_free(job->fabrics[i].name);
     }
     for (size_t i = 0; i < job->piece_count; i++)
-        qci_free(job->pieces[i].id);
+        qci_piece_clear(&job->pieces[i]);
+    for (size_t i = 0; i < job->set_count; i++) {
+        qci_free((void *)job->sets[i].info.id);
+        qci_free((void *)job->sets[i].info.job_id);
+        qci_free(job->sets[i].strips);
+    }
+    qci_free(job->sets);
     for (size_t i = 0; i < job->default_count; i++)
         qci_free(job->defaults[i]);
     qci_free(job->fabrics);

@@ -1,42 +1,37 @@
-/* The pieces of a job, each turned into the size it is cut at.
+/* The pieces of a job: what is asked for, checked field by field.
  *
- * A finished size becomes a cut size once: plus what the seam allowances take
- * (an irrational number for triangles), plus what the piece is made larger to
- * be trimmed back, then up to the ruler grid. A
- * finished size that lay between two lattice lengths came in rounded up to the
- * next; since the grid is a whole number of lattice units, rounding up again
- * gives the same as rounding the exact value once. Cut sizes are taken as they
- * are. Ids are compared pair by pair: 2 million comparisons at most. */
-#include <inttypes.h>
+ * What is cut for them is in cut.c; which of the two hands are wanted, and how
+ * long strips are joined, in expand.c, which hands the pieces on to the job.
+ * Ids are compared pair by pair: 2 million comparisons at most. */
+#include "job/piece.h"
+
 #include <stdio.h>
 #include <string.h>
 
 #include "base/alloc.h"
 #include "base/nearest.h"
-#include "job/check.h"
-#include "length/ruler.h"
 #include "shape/shape.h"
 
 static const qci_range size_range = {1, QC_LENGTH_MAX,
                                      "more than 0, up to 4294.967296 m"};
 static const qci_range trim_range = {0, QC_M, "0 to 1 m"};
-static const qci_range count_range = {1, QC_MAX_COUNT, "1 to 1000000000"};
 
-typedef struct entry {
-    const qci_check *check;
-    const qc_piece_spec *spec;
-    size_t index;
-    qci_piece *piece;
-} entry;
-
-static qci_path path_of(const entry *e, const char *member)
+qci_path qci_entry_path(const qci_entry *e, const char *member)
 {
     return qci_path_of("pieces", e->index, member);
 }
 
-static qc_status copy_id(const entry *e)
+qc_status qci_entry_fail(const qci_entry *e, const char *member,
+                         const char *allowed, const char *problem)
 {
-    qci_path path = path_of(e, "id");
+    return qci_fail(e->check->err, QC_STATUS_INVALID,
+                    (qci_place){qci_entry_path(e, member).text, NULL}, allowed,
+                    "%s", problem);
+}
+
+static qc_status check_id(const qci_entry *e)
+{
+    qci_path path = qci_entry_path(e, "id");
     qc_status status = qci_check_text(e->check, path.text, e->spec->id, 1);
 
     if (status)
@@ -47,16 +42,16 @@ static qc_status copy_id(const entry *e)
                             (qci_place){path.text, e->spec->id},
                             "an id of its own for every piece",
                             "is also the id of pieces[%zu]", i);
-    e->piece->id = qci_strdup(e->spec->id);
-    return e->piece->id ? QC_STATUS_OK : qci_no_memory(e->check->err);
+    return QC_STATUS_OK;
 }
 
 /* The message names the nearest id, and the first few there are. */
-static qc_status fail_no_fabric(const entry *e)
+static qc_status fail_no_fabric(const qci_check *check, const char *path,
+                                const char *id)
 {
     const char *known[QC_MAX_FABRICS];
-    char allowed[sizeof e->check->err->allowed] = "";
-    const qc_job *job = e->check->job;
+    char allowed[sizeof check->err->allowed] = "";
+    const qc_job *job = check->job;
     const char *nearest;
     size_t at = 0;
 
@@ -68,236 +63,276 @@ static qc_status fail_no_fabric(const entry *e)
     }
     if (job->fabric_count > 4)
         snprintf(allowed + at, sizeof allowed - at, ", ...");
-    nearest = qci_nearest(e->spec->fabric, known, job->fabric_count);
+    nearest = qci_nearest(id, known, job->fabric_count);
     return qci_fail(
-        e->check->err, QC_STATUS_INVALID,
-        (qci_place){path_of(e, "fabric").text, e->spec->fabric}, allowed,
+        check->err, QC_STATUS_INVALID, (qci_place){path, id}, allowed,
         "is the id of no fabric%s%s%s", nearest ? "; the nearest is \"" : "",
         nearest ? qci_short_of(nearest).text : "", nearest ? "\"" : "");
 }
 
-static qc_status find_fabric(const entry *e)
+qc_status qci_find_fabric(const qci_check *check, const char *path,
+                          const char *id, uint32_t *fabric)
 {
-    const qc_job *job = e->check->job;
-    qc_status status =
-        qci_check_text(e->check, path_of(e, "fabric").text, e->spec->fabric, 1);
+    const qc_job *job = check->job;
+    qc_status status = qci_check_text(check, path, id, 1);
 
     if (status)
         return status;
-    for (size_t i = 0; i < job->fabric_count; i++) {
-        if (strcmp(job->fabrics[i].id, e->spec->fabric) == 0) {
-            e->piece->fabric = (uint32_t)i;
+    for (size_t i = 0; i < job->fabric_count; i++)
+        if (strcmp(job->fabrics[i].id, id) == 0) {
+            *fabric = (uint32_t)i;
             return QC_STATUS_OK;
         }
-    }
-    return fail_no_fabric(e);
+    return fail_no_fabric(check, path, id);
 }
 
-static qc_status fail_kind(const entry *e, const char *member,
-                           const char *allowed, const char *problem)
+static bool is_triangle(const qci_entry *e)
 {
-    return qci_fail(e->check->err, QC_STATUS_INVALID,
-                    (qci_place){path_of(e, member).text, NULL}, allowed, "%s",
-                    problem);
+    return qci_shape_yields(e->spec->shape) > 1;
 }
 
-static qc_status check_shape(const entry *e)
+static bool is_slanted(const qci_entry *e)
 {
-    switch (e->spec->shape) {
-    case QC_SHAPE_SQUARE:
-    case QC_SHAPE_RECTANGLE:
-    case QC_SHAPE_HALF_SQUARE_TRIANGLE:
-    case QC_SHAPE_QUARTER_SQUARE_TRIANGLE:
-        e->piece->shape = e->spec->shape;
-        e->piece->yields = qci_shape_yields(e->piece->shape);
-        return QC_STATUS_OK;
-    }
-    return fail_kind(e, "shape",
-                     "square, rectangle, half-square triangle or "
-                     "quarter-square triangle",
-                     "is no shape");
+    return e->spec->shape == QC_SHAPE_DIAMOND ||
+           e->spec->shape == QC_SHAPE_PARALLELOGRAM;
 }
 
-static bool is_triangle(const entry *e)
+static qc_status check_shape(const qci_entry *e)
 {
-    return e->piece->yields > 1;
+    if ((int)e->spec->shape < QC_SHAPE_SQUARE ||
+        e->spec->shape > QC_SHAPE_STRIP)
+        return qci_entry_fail(e, "shape",
+                              "square, rectangle, half-square triangle, "
+                              "quarter-square triangle, diamond, "
+                              "parallelogram, trapezoid, equilateral "
+                              "triangle, hexagon, kite, polygon or strip",
+                              "is no shape");
+    return QC_STATUS_OK;
 }
 
-static qc_status check_grain(const entry *e)
+static qc_status check_angle(const qci_entry *e)
+{
+    int32_t angle = e->spec->angle;
+
+    if (!is_slanted(e))
+        return angle ? qci_entry_fail(e, "angle", "left out",
+                                      "is for diamonds and parallelograms")
+                     : QC_STATUS_OK;
+    if (angle <= 0 || angle >= 180 * QC_DEGREE)
+        return qci_entry_fail(e, "angle",
+                              "more than 0 and less than 180 degrees",
+                              "encloses no shape");
+    return QC_STATUS_OK;
+}
+
+/* Of rectangles where they lie, of others which side lies on the strip's edge.
+ */
+static qc_status check_grain(const qci_entry *e)
 {
     qc_grain grain = e->spec->grain;
+    bool angled = qci_shape_is_angled(e->spec->shape);
 
-    if (grain != QC_GRAIN_ANY && grain != QC_GRAIN_LENGTHWISE &&
-        grain != QC_GRAIN_CROSSWISE)
-        return fail_kind(e, "grain", "any, lengthwise or crosswise",
-                         "is no grain");
-    if (is_triangle(e) && grain != QC_GRAIN_ANY)
-        return fail_kind(e, "grain", "left out",
-                         "is for squares and rectangles; of triangles it is "
-                         "not supported by this version");
+    if (grain == QC_GRAIN_DEFAULT)
+        grain = angled ? QC_GRAIN_BASE : QC_GRAIN_ANY;
+    if ((int)grain < QC_GRAIN_ANY || grain > QC_GRAIN_BASE)
+        return qci_entry_fail(e, "grain", "any, lengthwise, crosswise or base",
+                              "is no grain");
+    if (is_triangle(e) && grain == QC_GRAIN_ANY)
+        grain = QC_GRAIN_BASE; /* squares face every way in any case */
+    if (is_triangle(e) && grain != QC_GRAIN_BASE)
+        return qci_entry_fail(e, "grain", "base, or left out",
+                              "of triangles from squares follows from their "
+                              "squares");
+    if (angled && grain != QC_GRAIN_ANY && grain != QC_GRAIN_BASE)
+        return qci_entry_fail(e, "grain", "base or any",
+                              "is for squares, rectangles and strips");
+    if (!angled && grain == QC_GRAIN_BASE)
+        return qci_entry_fail(e, "grain", "any, lengthwise or crosswise",
+                              "is for shapes that are cut at an angle");
     e->piece->grain = grain;
     return QC_STATUS_OK;
 }
 
-/* A square cut corner to corner gives triangles that face different ways. */
-static qc_status check_facing(const entry *e)
+static qc_status check_facing(const qci_entry *e)
 {
     qc_facing facing = e->spec->facing;
-    qc_print print = e->check->job->fabrics[e->piece->fabric].print;
 
     if (facing != QC_FACING_ANY && facing != QC_FACING_KEPT)
-        return fail_kind(e, "facing", "any or kept", "is no facing");
-    if (facing == QC_FACING_ANY)
-        return QC_STATUS_OK;
-    if (!is_triangle(e))
-        return fail_kind(e, "facing", "left out", "is for triangles");
-    if (print == QC_PRINT_ONE_WAY || print == QC_PRINT_TWO_WAY)
-        return fail_kind(e, "facing", "any, or a plain or reversible fabric",
-                         "triangles that keep the way the print faces are not "
-                         "supported by this version");
+        return qci_entry_fail(e, "facing", "any or kept", "is no facing");
+    if (facing == QC_FACING_KEPT && !is_triangle(e))
+        return qci_entry_fail(e, "facing", "left out",
+                              "is for half- and quarter-square triangles");
+    e->piece->facing = facing;
     return QC_STATUS_OK;
 }
 
-static qc_status check_kinds(const entry *e)
+static qc_status check_ends(const qci_entry *e)
 {
-    qc_status status;
+    qc_tips tips = e->spec->tips;
+    qc_joins joins = e->spec->joins;
 
-    if ((status = check_shape(e)) || (status = check_grain(e)) ||
-        (status = check_facing(e)))
-        return status;
+    if (tips != QC_TIPS_SHARP && tips != QC_TIPS_BLUNT)
+        return qci_entry_fail(e, "tips", "sharp or blunt", "are no tips");
+    if (tips == QC_TIPS_BLUNT &&
+        (!qci_shape_is_angled(e->spec->shape) || is_triangle(e)))
+        return qci_entry_fail(e, "tips", "left out",
+                              "are blunted only of shapes that are cut from "
+                              "strips at an angle");
+    if ((int)joins < QC_JOINS_NONE || joins > QC_JOINS_DIAGONAL)
+        return qci_entry_fail(e, "joins", "none, straight or diagonal",
+                              "are no joins");
+    if (joins && e->spec->grain != QC_GRAIN_DEFAULT &&
+        e->spec->grain != QC_GRAIN_ANY)
+        return qci_entry_fail(e, "grain", "left out",
+                              "is settled: joined strips are cut across the "
+                              "width");
+    if (joins && e->spec->trim > 0)
+        return qci_entry_fail(e, "trim", "left out",
+                              "is not for strips that are joined");
+    if (joins && e->spec->shape != QC_SHAPE_STRIP)
+        return qci_entry_fail(e, "joins", "left out", "are for strips");
+    e->piece->blunt = tips == QC_TIPS_BLUNT;
     return QC_STATUS_OK;
+}
+
+int qci_shape_sizes(qc_shape shape)
+{
+    switch (shape) {
+    case QC_SHAPE_RECTANGLE:
+    case QC_SHAPE_PARALLELOGRAM:
+    case QC_SHAPE_STRIP:
+        return 2;
+    case QC_SHAPE_TRAPEZOID:
+    case QC_SHAPE_KITE:
+        return 3;
+    case QC_SHAPE_POLYGON:
+        return 0;
+    default:
+        return 1;
+    }
 }
 
 /* "cut", or "cut[1]" where the JSON form has a list. */
-static qci_path size_path(const entry *e, int dimension)
+qci_path qci_size_path(const qci_entry *e, size_t dimension)
 {
+    const char *name = e->spec->is_cut ? "cut" : "finished";
     char member[32];
 
-    snprintf(member, sizeof member, "%s", e->spec->is_cut ? "cut" : "finished");
-    if (e->spec->shape == QC_SHAPE_RECTANGLE)
-        snprintf(member, sizeof member, "%s[%d]",
-                 e->spec->is_cut ? "cut" : "finished", dimension);
-    return path_of(e, member);
+    snprintf(member, sizeof member, "%s", name);
+    if (qci_shape_sizes(e->spec->shape) != 1)
+        snprintf(member, sizeof member, "%s[%zu]", name, dimension);
+    return qci_entry_path(e, member);
 }
 
-static qc_status check_sizes(const entry *e)
+static qc_status check_sizes(const qci_entry *e)
 {
-    int dimensions = e->spec->shape == QC_SHAPE_RECTANGLE ? 2 : 1;
+    int count = qci_shape_sizes(e->spec->shape);
     qc_status status;
 
-    for (int i = 0; i < dimensions; i++) {
-        status = qci_check_length(e->check, size_path(e, i).text,
+    for (int i = 0; i < count; i++) {
+        status = qci_check_length(e->check, qci_size_path(e, (size_t)i).text,
                                   e->spec->size[i], size_range);
         if (status)
             return status;
     }
+    if (e->spec->shape == QC_SHAPE_STRIP && e->spec->size[0] > e->spec->size[1])
+        return qci_fail(e->check->err, QC_STATUS_INVALID,
+                        (qci_place){qci_size_path(e, 0).text, NULL},
+                        "{width, length}, the length not below the width",
+                        "is a strip that is wider than long");
     if (e->spec->is_cut && e->spec->size_rounded)
         return qci_fail(e->check->err, QC_STATUS_INVALID,
-                        (qci_place){path_of(e, "cut").text, NULL}, NULL,
+                        (qci_place){qci_entry_path(e, "cut").text, NULL}, NULL,
                         "is taken as it is and must not have been rounded");
     e->piece->trim = e->spec->trim == QC_DEFAULT ? 0 : e->spec->trim;
-    return qci_check_length(e->check, path_of(e, "trim").text, e->piece->trim,
-                            trim_range);
+    return qci_check_length(e->check, qci_entry_path(e, "trim").text,
+                            e->piece->trim, trim_range);
 }
 
-/* A cut size has the trim within it, and something must be left. */
-static qc_status check_trim(const entry *e)
+static bool is_far(qc_length at)
 {
-    const qci_piece *piece = e->piece;
-    qc_units units = e->check->job->units;
+    return at > QC_MAX_WIDTH || at < -QC_MAX_WIDTH;
+}
 
-    if (is_triangle(e) && e->spec->is_cut && piece->trim)
-        return fail_kind(e, "trim", "a finished size",
-                         "needs the size that the sewn triangles are trimmed "
-                         "back to, which a cut size does not tell");
-    if (piece->trim < piece->cut[0] && piece->trim < piece->cut[1])
+static qc_status check_points(const qci_entry *e)
+{
+    size_t count = e->spec->point_count;
+    const char *name = e->spec->is_cut ? "cut" : "finished";
+
+    if (e->spec->shape != QC_SHAPE_POLYGON)
         return QC_STATUS_OK;
-    return qci_fail(
-        e->check->err, QC_STATUS_INVALID,
-        (qci_place){path_of(e, "trim").text, qci_show(piece->trim, units).text},
-        "less than the cut size", "trims the whole piece away");
+    if (!e->spec->points || count < 3 || count > QC_MAX_CORNERS)
+        return qci_entry_fail(e, name, "3 to 12 corners",
+                              "is no list of a polygon's corners");
+    for (size_t i = 0; i < count; i++)
+        if (is_far(e->spec->points[i].x) || is_far(e->spec->points[i].y))
+            return qci_fail(e->check->err, QC_STATUS_INVALID,
+                            (qci_place){qci_size_path(e, i).text, NULL},
+                            "coordinates from -10 m to 10 m",
+                            "lies too far away");
+    return QC_STATUS_OK;
 }
 
-/* Fills finished and cut, which check_sizes() and the job's own ranges keep far
- * from overflow. */
-static void set_sizes(const entry *e)
-{
-    const qc_piece_spec *spec = e->spec;
-    const qc_job *job = e->check->job;
-    qci_piece *piece = e->piece;
-
-    piece->rounded = spec->size_rounded;
-    for (int i = 0; i < 2; i++) {
-        qc_length size = spec->size[spec->shape == QC_SHAPE_RECTANGLE ? i : 0];
-        qc_length exact =
-            qci_shape_cut_up(spec->shape, size, job->seam) + piece->trim;
-
-        piece->finished[i] = spec->is_cut ? 0 : size;
-        piece->cut[i] = spec->is_cut ? size : qci_ruler_up(exact, job->ruler);
-        piece->rounded |= !spec->is_cut && (piece->cut[i] != exact ||
-                                            (is_triangle(e) && job->seam));
-    }
-}
-
-static qc_status set_count(const entry *e)
-{
-    const qc_job_spec *job = e->check->spec;
-    int64_t count = e->spec->count;
-    qci_path path = path_of(e, "count");
-    qc_status status =
-        qci_check_number(e->check, path.text, count, count_range);
-    char shown[32];
-
-    if (status)
-        return status;
-    if (job->spare_count > 0)
-        e->piece->spares = job->spare_count;
-    if (job->spare_percent > 0)
-        e->piece->spares = (count * job->spare_percent + 9999) / 10000;
-    e->piece->count = count + e->piece->spares;
-    e->piece->extra = (e->piece->yields - e->piece->count % e->piece->yields) %
-                      e->piece->yields;
-    e->piece->spares += e->piece->extra;
-    e->piece->count += e->piece->extra;
-    if (e->piece->count <= QC_MAX_COUNT)
-        return QC_STATUS_OK;
-    snprintf(shown, sizeof shown, "%" PRId64, count);
-    return qci_fail(e->check->err, QC_STATUS_INVALID,
-                    (qci_place){path.text, shown}, count_range.allowed,
-                    "is too large with its %" PRId64 " spares",
-                    e->piece->spares);
-}
-
-static qc_status check_piece(const entry *e)
+static qc_status check_piece(const qci_entry *e)
 {
     qc_status status;
 
-    if ((status = copy_id(e)) || (status = find_fabric(e)) ||
-        (status = check_kinds(e)) || (status = check_sizes(e)))
+    if ((status = check_id(e)) ||
+        (status = qci_find_fabric(e->check, qci_entry_path(e, "fabric").text,
+                                  e->spec->fabric, &e->piece->fabric)) ||
+        (status = check_shape(e)) || (status = check_angle(e)) ||
+        (status = check_grain(e)) || (status = check_facing(e)) ||
+        (status = check_ends(e)) || (status = check_sizes(e)) ||
+        (status = check_points(e)))
         return status;
-    set_sizes(e);
-    if ((status = check_trim(e)) || (status = set_count(e)))
-        return status;
+    e->piece->shape = e->spec->shape;
+    e->piece->angle = e->spec->angle;
+    e->piece->strip_set = QC_NONE;
+    return qci_piece_expand(e);
+}
+
+bool qci_job_has_name(const qc_job *job, const char *name)
+{
+    for (size_t i = 0; i < job->piece_count; i++)
+        if (strcmp(job->pieces[i].id, name) == 0)
+            return true;
+    return false;
+}
+
+void qci_piece_clear(qci_piece *piece)
+{
+    qci_free(piece->id);
+    qci_free(piece->job_id);
+    qci_free(piece->outline);
+}
+
+qc_status qci_job_add_piece(const qci_check *check, qci_piece piece)
+{
+    qc_job *job = check->job;
+    qci_piece *grown =
+        qci_realloc(job->pieces, job->piece_count + 1, sizeof *job->pieces);
+
+    if (!grown) {
+        qci_piece_clear(&piece);
+        return qci_no_memory(check->err);
+    }
+    job->pieces = grown;
+    job->pieces[job->piece_count++] = piece;
     return QC_STATUS_OK;
 }
 
 qc_status qci_check_pieces(const qci_check *check)
 {
-    size_t count = check->spec->piece_count;
-    qc_job *job = check->job;
+    size_t count = check->spec->pieces ? check->spec->piece_count : 0;
+    bool sets = check->spec->strip_sets && check->spec->strip_set_count;
 
-    if (!check->spec->pieces)
-        count = 0;
-    if (count == 0 || count > QC_MAX_PIECES)
-        return qci_fail(check->err, QC_STATUS_INVALID,
-                        (qci_place){"pieces", NULL}, "1 to 2000 pieces",
-                        "has %zu entries", count);
-    job->pieces = qci_calloc(count, sizeof *job->pieces);
-    if (!job->pieces)
-        return qci_no_memory(check->err);
-    job->piece_count = count;
+    if ((count == 0 && !sets) || count > QC_MAX_PIECES)
+        return qci_fail(
+            check->err, QC_STATUS_INVALID, (qci_place){"pieces", NULL},
+            "1 to 2000 pieces, or a strip set", "has %zu entries", count);
     for (size_t i = 0; i < count; i++) {
-        entry e = {check, &check->spec->pieces[i], i, &job->pieces[i]};
+        qci_piece piece = {.twin = QC_NONE};
+        qci_entry e = {check, &check->spec->pieces[i], i, &piece};
         qc_status status = check_piece(&e);
 
         if (status)

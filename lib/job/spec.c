@@ -35,4 +35,14 @@ void qc_piece_spec_init(qc_piece_spec *spec)
 {
     memset(spec, 0, sizeof *spec);
     spec->trim = QC_DEFAULT;
+    spec->grain = QC_GRAIN_DEFAULT;
+    spec->left = QC_DEFAULT;
+    spec->right = QC_DEFAULT;
+}
+
+void qc_strip_set_spec_init(qc_strip_set_spec *spec)
+{
+    memset(spec, 0, sizeof *spec);
+    spec->angle = QC_DEFAULT;
+    spec->spacing = QC_DEFAULT;
 }
