@@ -1,4 +1,4 @@
-/* Fabrics and pieces from JSON. */
+/* Fabrics, pieces and strip sets from JSON. */
 #ifndef QCI_JSON_ITEMS_H
 #define QCI_JSON_ITEMS_H
 
@@ -9,12 +9,23 @@
 
 #define QCI_COUNT(array) (sizeof(array) / sizeof *(array))
 
-/* A spec while it is being read; its texts are the JSON values'. */
+/* A spec while it is being read; its texts are the JSON values', its inner
+ * lists are among `lists`. */
 typedef struct qci_draft {
     qc_job_spec spec;
     QCI_VEC(qc_fabric_spec) fabrics;
     QCI_VEC(qc_piece_spec) pieces;
+    QCI_VEC(qc_strip_set_spec) sets;
+    QCI_VEC(void *) lists;
 } qci_draft;
+
+/* A zeroed list of `count` elements that lives as long as the draft; NULL when
+ * memory is out. */
+void *qci_draft_list(qci_draft *draft, size_t count, size_t size);
+
+/* A number of degrees, as millionths of one. */
+qc_status qci_read_angle(qci_reader *reader, const json_t *value,
+                         const qci_field *field, void *to); /* int32_t */
 
 /* Reads a word into an enumeration that has the words' order. */
 #define QCI_WORD_READER(name, type, built, ...)                                \
@@ -37,5 +48,7 @@ qc_status qci_read_fabric(qci_reader *reader, const json_t *value,
                           qci_draft *to);
 qc_status qci_read_piece(qci_reader *reader, const json_t *value,
                          qci_draft *to);
+qc_status qci_read_strip_set(qci_reader *reader, const json_t *value,
+                             qci_draft *to);
 
 #endif

@@ -8,6 +8,7 @@
 #include <stddef.h>
 #include <string.h>
 
+#include "base/alloc.h"
 #include "base/error.h"
 #include "json/items.h"
 #include "json/number.h"
@@ -63,6 +64,13 @@ static qc_status read_pieces(qci_reader *reader, const json_t *value,
 {
     (void)field;
     return read_list(reader, value, to, qci_read_piece);
+}
+
+static qc_status read_strip_sets(qci_reader *reader, const json_t *value,
+                                 const qci_field *field, void *to)
+{
+    (void)field;
+    return read_list(reader, value, to, qci_read_strip_set);
 }
 
 static qc_status read_objective(qci_reader *reader, const json_t *value,
@@ -168,9 +176,9 @@ static qc_status read_job(qci_reader *reader, const json_t *root, qci_draft *to)
         {"seam", qci_read_length, offsetof(qc_job_spec, seam),
          .required = false},
         {"fabrics", read_fabrics, .required = true},
-        {"pieces", read_pieces, .required = true},
+        {"pieces", read_pieces, .required = false},
+        {"strip_sets", read_strip_sets, .required = false},
         {"options", read_options, .required = false},
-        {.name = "strip_sets"},
         {.name = "blocks"},
         {.name = "quilt"},
     };
@@ -226,6 +234,8 @@ qc_status qc_job_parse(const char *text, size_t size, qc_job **out_job,
     draft.spec.fabric_count = draft.fabrics.count;
     draft.spec.pieces = draft.pieces.at;
     draft.spec.piece_count = draft.pieces.count;
+    draft.spec.strip_sets = draft.sets.at;
+    draft.spec.strip_set_count = draft.sets.count;
     status = qc_job_create(&draft.spec, out_job, &own);
     if (status)
         qci_read_place_error(&reader);
@@ -234,6 +244,10 @@ done:
         *err = own;
     qci_vec_clear(&draft.fabrics);
     qci_vec_clear(&draft.pieces);
+    qci_vec_clear(&draft.sets);
+    for (size_t i = 0; i < draft.lists.count; i++)
+        qci_free(draft.lists.at[i]);
+    qci_vec_clear(&draft.lists);
     json_decref(root);
     return status;
 }
