@@ -61,20 +61,17 @@ static bool is_better(const qci_demand *demand, const qci_packing *a,
     return false;
 }
 
-/* Reduces a candidate and keeps it if it is the best so far. */
-static qc_status consider(polish *p, qci_solution *candidate, qc_error *err)
+/* Keeps a candidate if it is the best so far. */
+static qc_status keep_best(polish *p, const qci_solution *candidate,
+                           qc_error *err)
 {
     qci_packing packing = *p->packing;
-    qc_status status = QC_STATUS_OK;
+    qc_status status;
 
     packing.strips = NULL;
     packing.strip_count = 0;
-    if (p->setups)
-        status =
-            qci_setups_reduce(p->master, p->cap, REDUCE_CALLS, candidate, err);
-    if (!status)
-        status = qci_result_build(p->demand, p->master->model, candidate,
-                                  &packing, err);
+    status =
+        qci_result_build(p->demand, p->master->model, candidate, &packing, err);
     if (!status && (!p->packing->strip_count ||
                     is_better(p->demand, &packing, p->packing))) {
         qci_packing worse = *p->packing;
@@ -84,6 +81,18 @@ static qc_status consider(polish *p, qci_solution *candidate, qc_error *err)
     }
     qci_result_clear(&packing);
     return status;
+}
+
+/* A candidate as it is, since strips that are cut in pairs are one set-up
+ * already; and with fewer patterns. */
+static qc_status consider(polish *p, qci_solution *candidate, qc_error *err)
+{
+    qc_status status = keep_best(p, candidate, err);
+
+    if (status || !p->setups)
+        return status;
+    status = qci_setups_reduce(p->master, p->cap, REDUCE_CALLS, candidate, err);
+    return status ? status : keep_best(p, candidate, err);
 }
 
 static qc_status try_dive(polish *p, int32_t turn, qc_error *err)
