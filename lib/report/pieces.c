@@ -133,7 +133,7 @@ static void put_fabric_leftovers(qci_text *out, const qc_plan *plan,
     qci_table_add(&table, "%s", "");
     for (size_t i = 0; i < fabric->info.leftover_count; i++) {
         const qc_leftover *left = &fabric->leftovers[i];
-        qc_length size[2] = {left->width, left->length};
+        qc_length size[2] = {qci_mark_below(plan, left->width), left->length};
 
         qci_table_add(&table, "%zu", i + 1);
         qci_table_add(&table, "%" PRIu32, left->count);

@@ -106,7 +106,7 @@ static void put_levels(qci_text *out, const qc_plan *plan,
 /* What the plan was compared with, beyond what it has in common with all. */
 static void put_compared(qci_text *out, const qc_plan *plan)
 {
-    qci_contents contents = qci_contents_of(plan, NULL);
+    qci_contents contents = qci_contents_of(plan);
 
     if (contents.squares || contents.single)
         qci_put_paragraph(out, 2,

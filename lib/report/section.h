@@ -26,15 +26,14 @@ void qci_put_areas(qci_text *out, const qc_plan *plan);
 /* Goal by goal: value, bound, proved or not. */
 void qci_put_goals(qci_text *out, const qc_plan *plan);
 
-/* What a fabric's, or (NULL) any fabric's, strips hold. */
+/* What the plan's strips hold. */
 typedef struct qci_contents {
     bool squares; /* that are cut corner to corner into triangles */
     bool single;  /* triangles that are cut from strips */
     bool slanted; /* sections with slanted sides */
-    bool trimmed; /* sections that are trimmed to an outline */
     bool paired;
 } qci_contents;
 
-qci_contents qci_contents_of(const qc_plan *plan, const qc_plan_fabric *fabric);
+qci_contents qci_contents_of(const qc_plan *plan);
 
 #endif

@@ -81,23 +81,38 @@ static bool is_mirrored(const qc_plan_set *info)
            (info->hand == QC_HAND_LEFT) != (info->angle > 90 * QC_DEGREE);
 }
 
+/* "its lower left corner", "the point 2 1/2 in up its right side" */
+static void add_start(qci_text *text, const qc_plan *plan,
+                      const qc_plan_set *info)
+{
+    const char *side = side_of(!is_mirrored(info));
+
+    if (info->second_at == 0)
+        qci_text_printf(text, "its lower %s corner", side);
+    else
+        qci_text_printf(text, "the point %s up its %s side",
+                        qci_phrase_about(plan, info->second_at).text, side);
+}
+
 static void add_second(qci_table *table, const qc_plan *plan,
                        const qc_plan_set *info)
 {
-    bool mirrored = is_mirrored(info);
-    bool left = (info->second_angle > 90 * QC_DEGREE) != mirrored;
+    bool left = (info->second_angle > 90 * QC_DEGREE) != is_mirrored(info);
     bool slants = info->second_angle != 90 * QC_DEGREE;
+    qci_text start = {0};
 
     if (info->second_angle == 0)
         return;
+    add_start(&start, plan, info);
     qci_table_add(table, "second cut");
     qci_table_add(table,
-                  "through every segment, from the point %s up its %s side, at "
-                  "%s to the strips%s%s; both parts are counted",
-                  qci_phrase_about(plan, info->second_at).text,
-                  side_of(!mirrored),
+                  "through every segment, from %s, at %s to the strips%s%s; "
+                  "both parts are counted",
+                  start.bytes ? start.bytes : "",
                   qci_phrase_angle(sharp(info->second_angle)).text,
                   slants ? ", slanting " : "", slants ? side_of(left) : "");
+    table->cells.failed |= start.failed;
+    qci_text_clear(&start);
 }
 
 static void add_sets(qci_table *table, const qc_plan *plan,

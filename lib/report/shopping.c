@@ -6,6 +6,7 @@
 #include "report/layout.h"
 #include "report/phrase.h"
 #include "report/section.h"
+#include "shape/shape.h"
 
 /* The gap in tenths of a per cent, rounded up so as never to look smaller. */
 static int64_t gap_tenths(const qc_plan_fabric *info)
@@ -76,6 +77,20 @@ static void add_hand_method(qci_table *table, const qc_plan *plan,
         qci_table_add(table, "the same, each size cut from strips of its own");
 }
 
+/* Triangles are turned out of squares, and as freely in strips, unless the job
+ * asks for one facing. */
+static bool any_free_triangle(const qc_plan *plan, const qc_plan_fabric *info)
+{
+    for (size_t i = 0; i < plan->piece_count; i++) {
+        const qc_plan_piece *piece = &plan->pieces[i];
+
+        if (qci_shape_yields(piece->shape) > 1 && !piece->facing_kept &&
+            &plan->fabrics[piece->fabric].info == info)
+            return true;
+    }
+    return false;
+}
+
 static void add_care(qci_table *table, const qc_plan *plan,
                      const qc_plan_fabric *info)
 {
@@ -96,8 +111,8 @@ static void add_care(qci_table *table, const qc_plan *plan,
         qci_table_add(table, "print");
         qci_table_add(table, "%s%s", prints[info->print],
                       info->print != QC_PRINT_REVERSIBLE &&
-                              qci_contents_of(plan, info).squares
-                          ? "; triangles face as they fall out of squares"
+                              any_free_triangle(plan, info)
+                          ? "; triangles face as they fall"
                           : "");
     }
 }

@@ -18,7 +18,6 @@ static void note_subcut(qci_contents *contents, const qc_plan *plan,
                         const qc_subcut *subcut)
 {
     contents->slanted |= subcut->lean[0] != 0 || subcut->lean[1] != 0;
-    contents->trimmed |= subcut->corners > 0;
     for (size_t i = 0; i < subcut->stack_count; i++) {
         const qc_stack *run = &subcut->stacks[i];
 
@@ -29,15 +28,13 @@ static void note_subcut(qci_contents *contents, const qc_plan *plan,
     }
 }
 
-qci_contents qci_contents_of(const qc_plan *plan, const qc_plan_fabric *fabric)
+qci_contents qci_contents_of(const qc_plan *plan)
 {
     qci_contents contents = {0};
 
     for (size_t i = 0; i < plan->fabric_count; i++) {
         const qci_plan_fabric *each = &plan->fabrics[i];
 
-        if (fabric && fabric != &each->info)
-            continue;
         for (size_t k = 0; k < each->info.strip_count; k++) {
             const qc_strip *strip = &each->strips[k];
 
@@ -79,7 +76,7 @@ static const char *turned(const qc_stack *run)
     return "";
 }
 
-/* " (slanting right, then trimmed to its outline)" */
+/* " (slanting right, then trimmed to the outline)" */
 static void add_stance(qci_text *text, const qc_plan *plan,
                        const qc_subcut *subcut, const qc_stack *run)
 {
@@ -212,7 +209,7 @@ static void put_fabric_strips(qci_text *out, const qc_plan *plan,
 
 void qci_put_strips(qci_text *out, const qc_plan *plan)
 {
-    qci_contents contents = qci_contents_of(plan, NULL);
+    qci_contents contents = qci_contents_of(plan);
     qci_text intro = {0};
 
     qci_put_heading(out, "WHAT THE STRIPS GIVE");

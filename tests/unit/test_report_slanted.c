@@ -37,6 +37,8 @@ static void tells_how_shapes_are_cut(void **state)
     expect(text, "Sky 27 3 3/4 x 3 3/4 triangles: 20 from 5 squares cut twice "
                  "corner to corner, 7 singly from strips; the print faces two "
                  "ways in those from squares");
+    expect(text, "print two-way: pieces are turned halfway round at most; "
+                 "triangles face as they fall");
     expect(text, "S1 right Reed 1 40 x 3 for strip set S1 right");
     expect(text, "right is the one that slants to the right going up");
     qci_free(text);
@@ -46,7 +48,7 @@ static void tells_how_shapes_are_cut(void **state)
     expect(text, "triangles cut singly from strips; the print faces the same "
                  "way in all");
     expect_none(text, "two ways");
-    expect_none(text, "fall out of squares");
+    expect_none(text, "face as they fall");
     qci_free(text);
     qc_plan_destroy(plan);
 }
@@ -119,7 +121,7 @@ static void tells_of_strip_sets(void **state)
         qc_plan_set *set = &plan->sets[i].info;
 
         set->hand = QC_HAND_NONE;
-        set->lean = set->second_angle = 0;
+        set->lean = set->second_at = 0;
         set->angle = 90 * QC_DEGREE;
         set->sets = 0;
     }
@@ -127,6 +129,8 @@ static void tells_of_strip_sets(void **state)
     text = text_of(plan);
     expect(text, "cuts square across, 2 in apart one set 22 5/8 in long, cut "
                  "into 7 segments");
+    expect(text, "from its lower left corner, at 45 degrees to the strips, "
+                 "slanting left; both");
     expect_none(text, "rules");
     expect_none(text, "full sets");
     qci_free(text);
