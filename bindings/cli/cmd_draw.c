@@ -10,9 +10,8 @@
 static const char help[] =
     "Usage: quiltcut draw [OPTION]... JOB\n"
     "\n"
-    "Computes the cutting plan of a job, draws each fabric to scale and "
-    "prints\n"
-    "the names of the files.\n"
+    "Computes the cutting plan of a job, draws each fabric and strip set to\n"
+    "scale, and prints the names of the files.\n"
     "\n"
     "  --format FORMAT    svg (default), pdf or png\n"
     "  --output FOLDER    where to (default: the current folder)\n"
