@@ -10,7 +10,8 @@
  *
  * Of sequences that are alike but for their order the walk takes one: lays with
  * equal leans rise, and lays whose two sides both lean a lie where an edge of
- * lean a comes first. Cost: classes that have such pieces x cells x leans x
+ * lean a comes first; two halves that lie as their square does are left to the
+ * square. Cost: classes that have such pieces x cells x leans x
  * lays. */
 #include <string.h>
 
@@ -47,10 +48,24 @@ static void list_leans(qci_oracle *oracle)
     }
 }
 
+/* The row has a square that yields two, as high and twice as wide. */
+static bool is_half(const qci_model *model, const qci_lay *lay)
+{
+    for (int32_t i = 0; i < model->lay_count - model->alone_count; i++)
+        if (model->lays[i].row == lay->row && model->lays[i].yield == 2 &&
+            model->lays[i].height == lay->height &&
+            model->lays[i].width == 2 * lay->width)
+            return true;
+    return false;
+}
+
 static void list_alone(qci_oracle *oracle)
 {
     const qci_model *model = oracle->model;
     int32_t n = 0, from = model->lay_count - model->alone_count;
+
+    for (int32_t i = from; i < model->lay_count; i++)
+        oracle->halves[i] = is_half(model, &model->lays[i]);
 
     for (int32_t k = 0; k < model->class_count; k++) {
         oracle->alone_first[k] = n;
@@ -124,8 +139,9 @@ qc_status qci_alone_prepare(qci_oracle *oracle, qc_error *err)
     oracle->lean = qci_calloc(2 * lays + 1, sizeof(int64_t));
     oracle->left_lean = qci_calloc(lays, sizeof(int32_t));
     oracle->right_lean = qci_calloc(lays, sizeof(int32_t));
-    if (!oracle->alone || !oracle->alone_first || !oracle->lean ||
-        !oracle->left_lean || !oracle->right_lean)
+    oracle->halves = qci_calloc(lays, sizeof(bool));
+    if (!oracle->halves || !oracle->alone || !oracle->alone_first ||
+        !oracle->lean || !oracle->left_lean || !oracle->right_lean)
         return qci_no_memory(err);
     list_alone(oracle);
     if (!oracle->model->alone_count)
@@ -164,11 +180,26 @@ static int32_t *lane_of(const qci_oracle *oracle, int32_t lay)
                          oracle->right_lean[lay]];
 }
 
+/* Would this lay and the one before it be the two halves of a square that lies
+ * in the strip as well, and takes no more room? */
+static bool ends_square(const qci_oracle *oracle, int32_t lay)
+{
+    const qci_lay *b = &oracle->model->lays[lay], *a;
+    int32_t before;
+
+    if (!oracle->halves[lay] || b->right || !oracle->walk_length)
+        return false;
+    before = QCI_LAY(oracle->walk[oracle->walk_length - 1]);
+    a = &oracle->model->lays[before];
+    return a->row == b->row && oracle->halves[before] && !a->left &&
+           a->right == b->left;
+}
+
 static bool in_order(const qci_oracle *oracle, int32_t lay)
 {
     int32_t left = oracle->left_lean[lay];
 
-    return lay >= *lane_of(oracle, lay) &&
+    return lay >= *lane_of(oracle, lay) && !ends_square(oracle, lay) &&
            (left != oracle->right_lean[lay] || !oracle->departed[left]);
 }
 

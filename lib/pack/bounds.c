@@ -10,15 +10,24 @@ static int64_t round_up(int64_t a, int64_t b)
     return (a + b - 1) / b;
 }
 
-/* Cuts through one layer that free all pieces: one each; but one frees a square
- * for 2 or 4 triangles, and one or two more, corner to corner, them. */
+/* Cuts through one layer that free all pieces of a row: one each; but one frees
+ * a square for 2 or 4 triangles, and one or two more, corner to corner, them.
+ */
+static int64_t row_cuts(const qci_model *model, int32_t row)
+{
+    int64_t n = model->demand[row];
+
+    if (model->unit[row] > 1)
+        return n + n * (model->unit[row] / 2);
+    return model->surplus[row] < 3 ? n : round_up(3 * n, 4);
+}
+
 static int64_t freeing_cuts(const qci_model *model)
 {
     int64_t n = 0;
 
     for (int32_t row = 0; row < model->row_count; row++)
-        n += model->surplus[row] < 3 ? model->demand[row]
-                                     : round_up(3 * model->demand[row], 4);
+        n += row_cuts(model, row);
     return n;
 }
 

@@ -38,6 +38,11 @@ static int32_t choose_row(const qci_deal *deal, const int64_t *left,
     return any < 0 ? some : any;
 }
 
+static int32_t pieces_of(const qci_deal *deal, int32_t lay)
+{
+    return deal->demand->forms[deal->model->lays[lay].form].yields;
+}
+
 static bool is_single(const qci_deal *deal, int32_t row)
 {
     for (int32_t other = 0; other < (int32_t)deal->demand->row_count; other++)
@@ -54,7 +59,7 @@ static int64_t count_of(const qci_deal *deal, const int32_t *sequence,
 
     for (int32_t i = 0; i < length; i++)
         if (deal->model->lays[QCI_LAY(sequence[i])].row == merged)
-            n += deal->model->lays[QCI_LAY(sequence[i])].yield;
+            n += pieces_of(deal, QCI_LAY(sequence[i]));
     return n;
 }
 
@@ -70,8 +75,8 @@ static void deal_one(const qci_deal *deal, const int32_t *sequence,
             choose_row(deal, left, merged,
                        count_of(deal, sequence + i, length - i, merged));
 
-        left[row] -= deal->model->lays[lay].yield;
-        taken[row] += deal->model->lays[lay].yield;
+        left[row] -= pieces_of(deal, lay);
+        taken[row] += pieces_of(deal, lay);
         forms[i] = qci_model_form(deal->demand, deal->model, row, lay) |
                    (sequence[i] & QCI_OPEN);
     }

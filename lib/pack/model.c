@@ -188,13 +188,79 @@ qc_length qci_form_room(const qci_form *form)
     return form->width + half_lean(form->left) + half_lean(form->right);
 }
 
-static void note_lay(qci_model *model, qci_lay lay)
+/* Half a square, singly: its square is as high and twice as wide. */
+static bool is_half(const qci_model *model, const qci_lay *lay)
 {
-    model->lays[model->lay_count++] = lay;
-    model->alone_count += lay.alone;
-    model->mixed = model->mixed || lay.alone || lay.yield > 1;
-    if (lay.yield > model->surplus[lay.row] + 1)
-        model->surplus[lay.row] = lay.yield - 1;
+    for (int32_t i = 0; i < model->lay_count; i++)
+        if (model->lays[i].row == lay->row && model->lays[i].yield == 2 &&
+            model->lays[i].height == lay->height &&
+            model->lays[i].width == 2 * lay->width)
+            return true;
+    return false;
+}
+
+/* Halves of squares save nothing over the squares where an even number is
+ * needed of every type that lies alone in strips of their height, and all of
+ * them are such halves: k of them take the room of k / 2 squares, rounded up,
+ * and the squares of all types can share these places. */
+static bool needs_halves(const qci_model *model, int64_t height)
+{
+    for (int32_t i = 0; i < model->lay_count; i++) {
+        const qci_lay *lay = &model->lays[i];
+
+        if (lay->alone && lay->height == height &&
+            (model->demand[lay->row] % 2 || !is_half(model, lay)))
+            return true;
+    }
+    return false;
+}
+
+static void drop_halves(qci_model *model)
+{
+    int32_t n = 0;
+
+    for (int32_t i = 0; i < model->lay_count; i++) {
+        qci_lay *lay = &model->lays[i];
+
+        lay->dropped = lay->alone && !needs_halves(model, lay->height);
+    }
+    for (int32_t i = 0; i < model->lay_count; i++)
+        if (!model->lays[i].dropped)
+            model->lays[n++] = model->lays[i];
+    model->lay_count = n;
+}
+
+/* Where every cloth of a row yields the same, its demand is one of cloths. */
+static void count_cloths(qci_model *model, int32_t row)
+{
+    int32_t unit = 0;
+
+    for (int32_t i = 0; i < model->lay_count; i++) {
+        const qci_lay *lay = &model->lays[i];
+
+        if (lay->row == row)
+            unit = !unit || unit == lay->yield ? lay->yield : 1;
+    }
+    model->unit[row] = unit;
+    model->demand[row] /= unit;
+    for (int32_t i = 0; i < model->lay_count; i++)
+        if (model->lays[i].row == row)
+            model->lays[i].yield /= unit;
+}
+
+static void settle_lays(qci_model *model)
+{
+    drop_halves(model);
+    for (int32_t row = 0; row < model->row_count; row++)
+        count_cloths(model, row);
+    for (int32_t i = 0; i < model->lay_count; i++) {
+        const qci_lay *lay = &model->lays[i];
+
+        model->alone_count += lay->alone;
+        model->mixed = model->mixed || lay->alone || lay->yield > 1;
+        if (lay->yield > model->surplus[lay->row] + 1)
+            model->surplus[lay->row] = lay->yield - 1;
+    }
 }
 
 /* One lay per form of each merged row, taken from the first demand row that
@@ -211,8 +277,10 @@ static void take_lays(const qci_demand *demand, qc_length fabric_width,
         forms = row_forms(demand, row, &count);
         for (size_t i = 0; i < count; i++)
             if (qci_form_room(&forms[i]) <= fabric_width)
-                note_lay(model, lay_of(demand, &forms[i], merged));
+                model->lays[model->lay_count++] =
+                    lay_of(demand, &forms[i], merged);
     }
+    settle_lays(model);
 }
 
 static void scale(qci_model *model, qc_length fabric_width)
@@ -413,9 +481,10 @@ qc_status qci_model_create(const qci_demand *demand, qc_length fabric_width,
     model->row_of = qci_calloc(demand->row_count, sizeof *model->row_of);
     model->lays = qci_calloc(demand->form_count, sizeof *model->lays);
     model->surplus = qci_calloc(demand->row_count, sizeof *model->surplus);
+    model->unit = qci_calloc(demand->row_count, sizeof *model->unit);
     model->twin = qci_calloc(demand->row_count, sizeof *model->twin);
-    if (!model->demand || !model->row_of || !model->lays || !model->surplus ||
-        !model->twin) {
+    if (!model->demand || !model->row_of || !model->lays || !model->unit ||
+        !model->surplus || !model->twin) {
         status = qci_no_memory(err);
         goto done;
     }
@@ -446,6 +515,7 @@ void qci_model_destroy(qci_model *model)
     qci_free(model->row_of);
     qci_free(model->lays);
     qci_free(model->surplus);
+    qci_free(model->unit);
     qci_free(model->twin);
     qci_free(model->height);
     qci_free(model->cost);

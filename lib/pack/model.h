@@ -9,18 +9,21 @@
 /* One way to lie, in scaled lengths. */
 typedef struct qci_lay {
     int32_t row;
-    int32_t yield; /* pieces of the row that it becomes */
+    int32_t yield; /* what it gives of the row's demand */
     int64_t width; /* at half the height */
     int64_t height;
     int64_t left, right; /* half the leans of its sides, scaled as widths are */
     bool alone;          /* lies only in strips of its own height, with nothing
                             above it: it has slanted sides or is trimmed */
+    bool dropped;        /* while the model is made: it cannot save anything */
     int32_t form;        /* index of such a form in the demand */
 } qci_lay;
 
 typedef struct qci_model {
     int32_t row_count;
-    int64_t *demand; /* per row */
+    int64_t *demand; /* per row; in cloths of `unit` pieces */
+    int32_t *unit;   /* per row: pieces that every cloth of it yields, where all
+                        yield the same; else 1 */
     int32_t lay_count;
     qci_lay *lays; /* by width falling, then height falling, then row; those
                       that lie alone after all others */

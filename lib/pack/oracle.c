@@ -24,7 +24,7 @@ static int64_t coarseness(int64_t length, int64_t lines)
 /* Widths of pieces that are cut at an angle have no common measure: a table
  * that is fine enough for all would be far too large. This many cells, as parts
  * of the measure that the other widths have, are enough to bound well. */
-#define ALONE_CELLS 6000
+#define ALONE_CELLS 4000
 
 static int64_t alone_unit(const qci_model *model)
 {
@@ -132,6 +132,7 @@ void qci_oracle_destroy(qci_oracle *oracle)
     qci_free(oracle->lean);
     qci_free(oracle->left_lean);
     qci_free(oracle->right_lean);
+    qci_free(oracle->halves);
     qci_free(oracle->path);
     qci_free(oracle->alone_cells);
     qci_free(oracle->lane);
