@@ -166,5 +166,11 @@ qc_status qci_piece_cut(const qci_entry *e, bool mirrored, qci_piece *out)
     *out = *e->piece;
     set_finished(e, out);
     status = copy_cut(e, &cut, out);
-    return status ? status : check_trim(e, out);
+    if (!status)
+        status = check_trim(e, out);
+    if (!status)
+        return QC_STATUS_OK;
+    qci_free(out->outline);
+    out->outline = NULL;
+    return status;
 }

@@ -30,6 +30,7 @@ typedef struct job {
     const qci_watch *watch;
     qci_model *model;
     qci_master *master;
+    qci_solution first; /* the greedy one */
     qci_solution best;
     int64_t bound;   /* on the total height, scaled */
     int64_t setups;  /* no packing has fewer set-ups */
@@ -103,6 +104,8 @@ static qc_status solve_lengths(job *j, qc_error *err)
 {
     qc_status status = qci_greedy(j->master, &j->best, err);
 
+    if (!status && !qci_solution_copy(&j->first, &j->best))
+        status = qci_no_memory(err);
     if (!status)
         status = search_length(j, false, err);
     if (!status && qci_demand_wants(j->demand, QC_GOAL_USED))
@@ -163,7 +166,8 @@ static qc_status solve(job *j, qc_error *err)
         status = solve_lengths(j, err);
     begin_phase(j, POLISH_SHARE);
     if (!status)
-        status = qci_polish(j->master, j->demand, &j->best, j->packing, err);
+        status = qci_polish(j->master, j->demand, &j->first, &j->best,
+                            j->packing, err);
     if (status)
         return status;
     status = bound_setups(j, err);
@@ -203,6 +207,7 @@ qc_status qci_pack(const qci_demand *demand, const qci_watch *watch,
         *out = j.packing;
         j.packing = NULL;
     }
+    qci_solution_clear(&j.first);
     qci_solution_clear(&j.best);
     qci_master_destroy(j.master);
     qci_model_destroy(j.model);

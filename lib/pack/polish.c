@@ -1,4 +1,5 @@
-/* Candidates are the solution of the length search and dives that take other
+/* Candidates are the first solution, if it is short enough, as it cuts plainly;
+ * that of the length search and dives that take other
  * turns; each is given fewer set-ups where set-ups are a goal. The candidate
  * whose goal values come first in the demand's order wins, the earliest of
  * equals, so that the result does not depend on chance. */
@@ -116,7 +117,8 @@ static qc_status try_dive(polish *p, int32_t turn, qc_error *err)
 }
 
 qc_status qci_polish(qci_master *master, const qci_demand *demand,
-                     qci_solution *best, qci_packing *packing, qc_error *err)
+                     qci_solution *first, qci_solution *best,
+                     qci_packing *packing, qc_error *err)
 {
     polish p = {.master = master,
                 .demand = demand,
@@ -125,7 +127,12 @@ qc_status qci_polish(qci_master *master, const qci_demand *demand,
                 .packing = packing};
     bool more = p.setups || qci_demand_wants(demand, QC_GOAL_CUTS) ||
                 qci_demand_wants(demand, QC_GOAL_LEFTOVER);
-    qc_status status = consider(&p, best, err);
+    qc_status status = QC_STATUS_OK;
+
+    if (first->height && first->height <= p.cap)
+        status = consider(&p, first, err);
+    if (!status)
+        status = consider(&p, best, err);
 
     for (int32_t turn = 0;
          turn < CANDIDATES && more && !status && !qci_master_stopped(master);

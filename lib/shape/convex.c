@@ -18,15 +18,18 @@ static int sign(qci_wide n)
     return (n > 0) - (n < 0);
 }
 
-static bool is_degenerate(const qc_point *p, size_t count)
+/* *at is the corner that is none. */
+static bool is_degenerate(const qc_point *p, size_t count, size_t *at)
 {
     for (size_t i = 0; i < count; i++) {
-        for (size_t k = i + 1; k < count; k++)
-            if (p[i].x == p[k].x && p[i].y == p[k].y)
+        for (*at = i + 1; *at < count; ++*at)
+            if (p[i].x == p[*at].x && p[i].y == p[*at].y)
                 return true;
-        if (!cross(p[i], p[(i + 1) % count], p[(i + 2) % count]))
+        *at = (i + 1) % count;
+        if (!cross(p[i], p[*at], p[(i + 2) % count]))
             return true;
     }
+    *at = 0;
     return false;
 }
 
@@ -72,7 +75,7 @@ static bool is_clockwise(const qc_point *p, size_t count)
 qci_patch_fault qci_convex_check(const qc_point *points, size_t count,
                                  size_t *at)
 {
-    if (is_degenerate(points, count))
+    if (is_degenerate(points, count, at))
         return QCI_PATCH_DEGENERATE;
     if (is_crossing(points, count))
         return QCI_PATCH_CROSSING;

@@ -167,15 +167,17 @@ static void mirror(qci_sides *sides)
 }
 
 /* Corners that are too flat or too sharp for the digits there are. */
-static qci_patch_fault check_corners(const qci_sides *sides)
+static qci_patch_fault check_corners(const qci_sides *sides, size_t *at)
 {
     for (int i = 0; i < sides->count; i++) {
         qci_dir a = sides->at[i].dir;
         qci_dir b = sides->at[(i + 1) % sides->count].dir;
 
-        if (qci_dir_cross(a, b) < SHARPEST)
-            return qci_dir_dot(a, b) > 0 ? QCI_PATCH_DEGENERATE
-                                         : QCI_PATCH_TOO_NARROW;
+        if (qci_dir_cross(a, b) >= SHARPEST)
+            continue;
+        *at = (size_t)((i + 1) % sides->count);
+        return qci_dir_dot(a, b) > 0 ? QCI_PATCH_DEGENERATE
+                                     : QCI_PATCH_TOO_NARROW;
     }
     return QCI_PATCH_FINE;
 }
@@ -210,7 +212,7 @@ qci_patch_fault qci_patch_sides(const qci_patch *patch, qci_sides *out,
     out->count = 0;
     fault = shape_sides(patch, out, at);
     if (!fault)
-        fault = check_corners(out);
+        fault = check_corners(out, at);
     if (!fault && patch->mirrored)
         mirror(out);
     return fault;

@@ -69,7 +69,8 @@ typedef struct qci_cut_shape {
 /* What is wrong with a patch; in the order in which it is looked for. */
 typedef enum qci_patch_fault {
     QCI_PATCH_FINE = 0,
-    QCI_PATCH_DEGENERATE, /* a corner twice, or three in a line */
+    QCI_PATCH_DEGENERATE, /* a corner twice, or three in a line, to within a 300
+                             000th of a degree; *at is the one that is none */
     QCI_PATCH_CROSSING,   /* its sides cross, or it winds round twice */
     QCI_PATCH_CLOCKWISE,  /* the corners run clockwise */
     QCI_PATCH_NOT_CONVEX, /* *at is the first corner that points inwards */

@@ -48,6 +48,9 @@ static void set_job(scene *s)
                              .square_up = IN(0.5),
                              .price = 135000};
     s->pieces[0] = (qci_piece){.id = (char *)"A",
+                               .job_id = (char *)"A",
+                               .strip_set = QC_NONE,
+                               .finished_area = IN(4) * IN(4),
                                .finished = {IN(4), IN(4)},
                                .cut = {IN(4.5), IN(4.5)},
                                .count = 20,
@@ -286,11 +289,13 @@ static void triangles_are_parts_of_squares(void **state)
 
     s->pieces[0].shape = QC_SHAPE_QUARTER_SQUARE_TRIANGLE;
     s->pieces[0].finished[0] = s->pieces[0].finished[1] = IN(3.25);
-    s->pieces[0].count = 80;
-    s->pieces[0].spares = 3;
-    s->pieces[0].extra = 2;
-    s->yield[0] = 4;
+    s->pieces[0].count = 78; /* 20 squares give 80 */
+    s->pieces[0].spares = 1;
+    s->pieces[0].finished_area = IN(3.25) * IN(3.25) / 4;
+    s->forms[0].yields = 4;
     moss = assemble(s);
+    assert_int_equal(qc_plan_piece_at(s->plan, 0)->count, 80);
+    assert_int_equal(qc_plan_piece_at(s->plan, 0)->spares, 3);
     assert_int_equal(qc_plan_piece_at(s->plan, 0)->extra, 2);
     assert_int_equal(
         qc_plan_strip_at(s->plan, 0, 0)->subcuts[0].stacks[0].yields, 4);

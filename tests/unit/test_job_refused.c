@@ -118,10 +118,10 @@ static void test_refused_piece(void **state)
            "is the id of no fabric; the nearest is \"night\"");
     REFUSE(d.pieces[1].fabric = "meadow", "pieces[1].fabric",
            "is the id of no fabric");
-    REFUSE(d.pieces[1].shape = (qc_shape)4, "pieces[1].shape", "is no shape");
+    REFUSE(d.pieces[1].shape = (qc_shape)12, "pieces[1].shape", "is no shape");
     REFUSE(d.pieces[1].facing = (qc_facing)2, "pieces[1].facing",
            "is no facing");
-    REFUSE(d.pieces[1].grain = (qc_grain)3, "pieces[1].grain", "is no grain");
+    REFUSE(d.pieces[1].grain = (qc_grain)4, "pieces[1].grain", "is no grain");
     REFUSE(d.pieces[2].size[0] = 0, "pieces[2].finished[0]", "must not be 0");
     REFUSE(d.pieces[2].size[1] = -1, "pieces[2].finished[1]", "is negative");
     REFUSE((d.pieces[2].size[1] = 0, d.pieces[2].is_cut = true),
@@ -152,17 +152,10 @@ static void test_refused_triangle(void **state)
     const qc_shape half = QC_SHAPE_HALF_SQUARE_TRIANGLE;
 
     (void)state;
-    REFUSE((d.pieces[1].shape = half, d.pieces[1].facing = QC_FACING_KEPT,
-            d.fabrics[1].print = QC_PRINT_ONE_WAY),
-           "pieces[1].facing", "not supported by this version");
-    REFUSE((d.pieces[1].shape = QC_SHAPE_QUARTER_SQUARE_TRIANGLE,
-            d.pieces[1].facing = QC_FACING_KEPT,
-            d.fabrics[1].print = QC_PRINT_TWO_WAY),
-           "pieces[1].facing", "not supported by this version");
     REFUSE(d.pieces[1].facing = QC_FACING_KEPT, "pieces[1].facing",
-           "is for triangles");
+           "is for half- and quarter-square triangles");
     REFUSE((d.pieces[1].shape = half, d.pieces[1].grain = QC_GRAIN_CROSSWISE),
-           "pieces[1].grain", "not supported by this version");
+           "pieces[1].grain", "follows from their squares");
     REFUSE((d.pieces[1].shape = half, d.pieces[1].size[0] = 0),
            "pieces[1].finished", "must not be 0");
     REFUSE((d.pieces[1].shape = half, d.pieces[1].is_cut = true,

@@ -115,10 +115,9 @@ static void triangles_arrive(void **state)
     assert_int_equal(h->shape, QC_SHAPE_HALF_SQUARE_TRIANGLE);
     /* 1.7574 + 0.8536 = 2.6110, on the ruler 2 5/8 */
     assert_int_equal(h->cut[0], QC_INCH * 21 / 8);
-    assert_int_equal(h->count, 4);
+    assert_int_equal(h->count, 3);
     assert_int_equal(q->shape, QC_SHAPE_QUARTER_SQUARE_TRIANGLE);
     assert_int_equal(q->cut[1], QC_INCH * 29 / 4);
-    assert_int_equal(q->extra, 0);
     qc_job_destroy(job);
 }
 

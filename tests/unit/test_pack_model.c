@@ -179,6 +179,7 @@ static qci_model *many_heights(int n, bool trim)
     static int64_t count[MANY];
     static uint32_t piece[MANY];
     static qci_form forms[MANY];
+    static int32_t twin[MANY];
     tiny t;
     qci_demand *d = &t.demand;
 
@@ -186,9 +187,11 @@ static qci_model *many_heights(int n, bool trim)
     d->count = count;
     d->piece = piece;
     d->forms = forms;
+    d->twin = twin;
     d->row_count = d->form_count = (size_t)n;
     for (int i = 0; i < n; i++) {
         count[i] = 1;
+        twin[i] = i;
         forms[i] = (qci_form){.row = i,
                               .width = 3,
                               .height = 100 + 7 * i % 11 + 11 * i,

@@ -231,7 +231,9 @@ static void faults_of_polygons(void **state)
 
     (void)state;
     assert_int_equal(make_polygon(twice, 4), QCI_PATCH_DEGENERATE);
+    assert_int_equal(at, 2);
     assert_int_equal(make_polygon(flat, 4), QCI_PATCH_DEGENERATE);
+    assert_int_equal(at, 1);
     assert_int_equal(make_polygon(bow, 4), QCI_PATCH_CROSSING);
     assert_int_equal(make_polygon(star, 5), QCI_PATCH_CROSSING);
     assert_int_equal(make_polygon(touching, 5), QCI_PATCH_NOT_CONVEX);
@@ -243,6 +245,7 @@ static void faults_of_polygons(void **state)
     assert_int_equal(make_polygon(far, 3), QCI_PATCH_TOO_LARGE);
     assert_int_equal(at, 0);
     assert_int_equal(make_polygon(nearly_flat, 4), QCI_PATCH_DEGENERATE);
+    assert_int_equal(at, 1);
     assert_int_equal(make((qci_patch){.shape = QC_SHAPE_POLYGON,
                                       .is_cut = true,
                                       .points = thin,
