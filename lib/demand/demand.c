@@ -52,8 +52,9 @@ static bool fill_rows(qci_demand *demand, const qc_job *job, uint32_t fabric)
             continue;
         demand->piece[row] = (uint32_t)i;
         ok = qci_forms_add(&forms, piece, &job->fabrics[fabric], (int32_t)row);
-        demand->count[row] = rounded_count(ok ? forms.at + from : NULL,
-                                           forms.count - from, piece->count);
+        if (ok)
+            demand->count[row] = rounded_count(
+                forms.at + from, forms.count - from, piece->count);
         row++;
     }
     demand->forms = forms.at;

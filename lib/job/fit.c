@@ -47,7 +47,8 @@ static const char *why_not_turned(const pairing *p)
         return "; the one-way print forbids a quarter turn";
     if (p->fabric->print == QC_PRINT_TWO_WAY)
         return "; the two-way print forbids a quarter turn";
-    if (p->piece->grain != QC_GRAIN_ANY)
+    if (p->piece->grain == QC_GRAIN_LENGTHWISE ||
+        p->piece->grain == QC_GRAIN_CROSSWISE)
         return "; the grain asked for forbids the other way";
     return ", turned or not";
 }

@@ -141,8 +141,8 @@ static qc_status check_grain(const qci_entry *e)
         grain = QC_GRAIN_BASE; /* squares face every way in any case */
     if (is_triangle(e) && grain != QC_GRAIN_BASE)
         return qci_entry_fail(e, "grain", "base, or left out",
-                              "of triangles from squares follows from their "
-                              "squares");
+                              "is not for triangles, whose grain follows from "
+                              "their squares");
     if (angled && grain != QC_GRAIN_ANY && grain != QC_GRAIN_BASE)
         return qci_entry_fail(e, "grain", "base or any",
                               "is for squares, rectangles and strips");
@@ -326,10 +326,14 @@ qc_status qci_check_pieces(const qci_check *check)
     size_t count = check->spec->pieces ? check->spec->piece_count : 0;
     bool sets = check->spec->strip_sets && check->spec->strip_set_count;
 
-    if ((count == 0 && !sets) || count > QC_MAX_PIECES)
+    if (count == 0 && !sets)
         return qci_fail(
             check->err, QC_STATUS_INVALID, (qci_place){"pieces", NULL},
-            "1 to 2000 pieces, or a strip set", "has %zu entries", count);
+            "1 to 2000 pieces, or a strip set", "there is nothing to cut");
+    if (count > QC_MAX_PIECES)
+        return qci_fail(check->err, QC_STATUS_INVALID,
+                        (qci_place){"pieces", NULL}, "at most 2000 pieces",
+                        "has %zu entries", count);
     for (size_t i = 0; i < count; i++) {
         qci_piece piece = {.twin = QC_NONE};
         qci_entry e = {check, &check->spec->pieces[i], i, &piece};

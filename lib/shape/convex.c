@@ -21,10 +21,11 @@ static int sign(qci_wide n)
 /* *at is the corner that is none. */
 static bool is_degenerate(const qc_point *p, size_t count, size_t *at)
 {
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < count; i++)
         for (*at = i + 1; *at < count; ++*at)
             if (p[i].x == p[*at].x && p[i].y == p[*at].y)
                 return true;
+    for (size_t i = 0; i < count; i++) {
         *at = (i + 1) % count;
         if (!cross(p[i], p[*at], p[(i + 2) % count]))
             return true;

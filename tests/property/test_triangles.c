@@ -101,20 +101,6 @@ static qc_plan *solve(const pair *p, const qc_piece_spec *pieces, bool *ended)
     return plan;
 }
 
-/* Squares of one kind lie in piles as deep as may be; a pile takes one cut for
- * halves and two for quarters. */
-static int64_t diagonal_cuts(const pair *p)
-{
-    int64_t cuts = 0;
-
-    for (size_t i = 0; i < p->count; i++) {
-        int64_t piles = (p->squares[i].count + p->layers - 1) / p->layers;
-
-        cuts += p->yields[i] == 1 ? 0 : p->yields[i] == 2 ? piles : 2 * piles;
-    }
-    return cuts;
-}
-
 static void check_counts(const pair *p, const qc_plan *plan)
 {
     for (size_t i = 0; i < p->count; i++) {
@@ -156,28 +142,6 @@ static void check_levels(const qc_plan *plan)
     }
 }
 
-static void assert_same_fabric(const qc_plan *a, const qc_plan *b, int64_t more)
-{
-    const qc_plan_fabric *fa = qc_plan_fabric_at(a, 0);
-    const qc_plan_fabric *fb = qc_plan_fabric_at(b, 0);
-
-    assert_int_equal(fa->bought, fb->bought);
-    assert_int_equal(fa->bound, fb->bound);
-    assert_int_equal(fa->used, fb->used);
-    assert_int_equal(fa->narrowest_width, fb->narrowest_width);
-    assert_int_equal(fa->setups, fb->setups);
-    assert_int_equal(fa->strip_count, fb->strip_count);
-    assert_int_equal(fa->cuts, fb->cuts + more);
-    for (size_t i = 0; i < fa->level_count; i++) {
-        const qc_level *la = qc_plan_level_at(a, 0, i);
-        const qc_level *lb = qc_plan_level_at(b, 0, i);
-        int64_t shift = la->goal == QC_GOAL_CUTS ? more : 0;
-
-        assert_int_equal(la->value, lb->value + shift);
-        assert_int_equal(la->bound, lb->bound + shift);
-    }
-}
-
 static void triangles_take_the_fabric_of_their_squares(void **state)
 {
     int compared = 0;
@@ -198,9 +162,10 @@ static void triangles_take_the_fabric_of_their_squares(void **state)
         f = qc_plan_fabric_at(triangles, 0);
         g = qc_plan_fabric_at(squares, 0);
         assert_int_equal(f->hand_method, g->hand_method);
-        assert_true(f->bound <= g->bought && g->bound <= f->bought);
+        /* Singly from strips they may take less. */
+        assert_true(f->bound <= g->bought);
         if (!ended) {
-            assert_same_fabric(triangles, squares, diagonal_cuts(&p));
+            assert_true(f->bought <= g->bought);
             compared++;
         }
         qc_plan_destroy(triangles);

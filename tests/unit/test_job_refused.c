@@ -58,8 +58,8 @@ static void test_refused_head(void **state)
     REFUSE(d.spec.fabric_count = 0, "fabrics", "0 entries");
     REFUSE(d.spec.fabrics = NULL, "fabrics", "0 entries");
     REFUSE(d.spec.fabric_count = 201, "fabrics", "201 entries");
-    REFUSE(d.spec.piece_count = 0, "pieces", "0 entries");
-    REFUSE(d.spec.pieces = NULL, "pieces", "0 entries");
+    REFUSE(d.spec.piece_count = 0, "pieces", "nothing to cut");
+    REFUSE(d.spec.pieces = NULL, "pieces", "nothing to cut");
     REFUSE(d.spec.piece_count = 2001, "pieces", "2001 entries");
 }
 
@@ -155,7 +155,7 @@ static void test_refused_triangle(void **state)
     REFUSE(d.pieces[1].facing = QC_FACING_KEPT, "pieces[1].facing",
            "is for half- and quarter-square triangles");
     REFUSE((d.pieces[1].shape = half, d.pieces[1].grain = QC_GRAIN_CROSSWISE),
-           "pieces[1].grain", "follows from their squares");
+           "pieces[1].grain", "whose grain follows from their squares");
     REFUSE((d.pieces[1].shape = half, d.pieces[1].size[0] = 0),
            "pieces[1].finished", "must not be 0");
     REFUSE((d.pieces[1].shape = half, d.pieces[1].is_cut = true,
