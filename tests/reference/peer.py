@@ -91,8 +91,8 @@ class Program:
         return sum(c * v for c, v in zip(self.cost, x))
 
 
-def solve_cbc(program, limit_s=60):
-    """The optimal value by CBC, or None when it did not finish."""
+def write_lp(program, path):
+    """As an LP file; columns are x0, x1, ..."""
     lines = ["Minimize", " obj: " + terms_text(dict(enumerate(program.cost))),
              "Subject To"]
     for i, (terms, lo, hi) in enumerate(program.rows):
@@ -109,11 +109,16 @@ def solve_cbc(program, limit_s=60):
     lines.append("General")
     lines += [f" x{j}" for j in range(len(program.top))]
     lines.append("End")
+    with open(path, "w") as f:
+        f.write("\n".join(lines) + "\n")
+
+
+def solve_cbc(program, limit_s=60):
+    """The optimal value by CBC, or None when it did not finish."""
     with tempfile.TemporaryDirectory() as folder:
         model = os.path.join(folder, "model.lp")
         answer = os.path.join(folder, "answer.txt")
-        with open(model, "w") as f:
-            f.write("\n".join(lines) + "\n")
+        write_lp(program, model)
         subprocess.run(["cbc", model, "sec", str(limit_s), "ratio", "0",
                         "allow", "0", "solve", "solution", answer],
                        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
