@@ -73,7 +73,8 @@ typedef enum qc_shape {
     /** Two pairs of equal sides that meet; one of the two at the sharp end is
      *  its base. */
     QC_SHAPE_KITE = 9,
-    /** Any convex one; its base is the side from the first point to the next. */
+    /** Any convex one; its base is the side from the first point to the next.
+     */
     QC_SHAPE_POLYGON = 10,
     /** A rectangle that is longer than it is wide, and may be joined of several
      *  pieces. */
@@ -174,7 +175,7 @@ typedef struct qc_piece_spec {
     qc_length
         trim; /**< each dimension is made this much larger, then trimmed */
     qc_grain grain;
-    int64_t count;    /**< pieces needed: triangles, not squares */
+    int64_t count; /**< pieces needed: triangles, not squares */
     /** Pieces of each hand, in place of `count`; either may be 0. QC_DEFAULT:
      *  `count` is meant. */
     int64_t left, right;

@@ -60,6 +60,14 @@ qc_length qci_spacing_of(qc_length along, qc_length height, qc_length lean)
                        (fine_slope(lean, height) + 1));
 }
 
+qc_length qci_mark_below(qc_length length, qc_units units)
+{
+    qc_length fine = units == QC_UNITS_IN ? QC_INCH / 64 : QC_MM / 2;
+    qc_length plain = units == QC_UNITS_IN ? QC_INCH / 16 : QC_MM;
+
+    return length % fine == 0 ? length : length / plain * plain;
+}
+
 qc_length qci_scaled(qc_length length, qc_length top, qc_length bottom)
 {
     qci_wide product = (qci_wide)length * top;

@@ -15,6 +15,10 @@ qc_length qci_slope(qc_length run, qc_length rise);
  * `along` (>= 0) apart on the strip's edge; rounded down. */
 qc_length qci_spacing_of(qc_length along, qc_length height, qc_length lean);
 
+/* The length, or where it lies between the marks of a fine ruler (1/64 in,
+ * 1/2 mm), the mark of a plain one (1/16 in, 1 mm) below it. */
+qc_length qci_mark_below(qc_length length, qc_units units);
+
 /* length x top / bottom; bottom is not 0. */
 qc_length qci_scaled(qc_length length, qc_length top, qc_length bottom);
 

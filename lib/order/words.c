@@ -14,6 +14,7 @@
 
 #include "base/alloc.h"
 #include "base/text.h"
+#include "order/measure.h"
 #include "order/say.h"
 
 static const qci_plan_fabric *fabric_of(const qc_step *step,
@@ -178,7 +179,8 @@ static void put_keep(qci_text *text, const qc_step *step,
         qci_text_printf(text, ": ");
         qci_say_count(text, left->count, "rectangle");
         qci_text_printf(text, ", ");
-        qci_say_size(text, left->width, left->length, from);
+        qci_say_size(text, qci_mark_below(left->width, from->plan->units),
+                     left->length, from);
         if (ends_slanted(&fabric->strips[left->strip]))
             qci_text_printf(text, ", beside the slant");
     }

@@ -52,13 +52,6 @@ qci_phrase qci_phrase_about(const qc_plan *plan, qc_length length)
     return phrase;
 }
 
-qc_length qci_mark_below(const qc_plan *plan, qc_length length)
-{
-    qc_length mark = plain_mark(plan);
-
-    return length % fine_mark(plan) == 0 ? length : length / mark * mark;
-}
-
 qci_phrase qci_phrase_angle(int32_t angle)
 {
     qci_phrase phrase;

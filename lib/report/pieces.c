@@ -4,6 +4,7 @@
 #include <inttypes.h>
 
 #include "length/units.h"
+#include "order/measure.h"
 #include "report/layout.h"
 #include "report/phrase.h"
 #include "report/section.h"
@@ -133,7 +134,8 @@ static void put_fabric_leftovers(qci_text *out, const qc_plan *plan,
     qci_table_add(&table, "%s", "");
     for (size_t i = 0; i < fabric->info.leftover_count; i++) {
         const qc_leftover *left = &fabric->leftovers[i];
-        qc_length size[2] = {qci_mark_below(plan, left->width), left->length};
+        qc_length size[2] = {qci_mark_below(left->width, plan->units),
+                             left->length};
 
         qci_table_add(&table, "%zu", i + 1);
         qci_table_add(&table, "%" PRIu32, left->count);
