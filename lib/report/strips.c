@@ -157,6 +157,35 @@ static size_t whole_of(const qci_plan_fabric *fabric, size_t index)
     return index;
 }
 
+static bool is_single(const qc_subcut *subcut)
+{
+    return subcut->stack_count == 1 && subcut->stacks[0].count == 1;
+}
+
+/* Sections from `at` on that would be one subcut, but for the wedges. */
+static size_t count_alike(const qc_strip *strip, size_t at)
+{
+    const qc_subcut *first = &strip->subcuts[at];
+    const qc_stack *a = &first->stacks[0];
+    size_t n = 1;
+
+    if (!is_single(first) || first->alternate)
+        return 1;
+    for (; at + n < strip->subcut_count; n++) {
+        const qc_subcut *next = &strip->subcuts[at + n];
+        const qc_stack *b = &next->stacks[0];
+
+        if (!is_single(next) || next->alternate ||
+            next->count != first->count || next->width != first->width ||
+            next->lean[0] != first->lean[0] ||
+            next->lean[1] != first->lean[1] || a->piece != b->piece ||
+            a->turn != b->turn || a->base != b->base ||
+            a->mirrored != b->mirrored)
+            break;
+    }
+    return n;
+}
+
 static void add_strip(qci_table *table, const qc_plan *plan,
                       const qci_plan_fabric *fabric, size_t index)
 {
@@ -167,14 +196,18 @@ static void add_strip(qci_table *table, const qc_plan *plan,
         qci_text_printf(&text, "in twos, right sides together; each two give ");
     else if (any_hand(plan, strip))
         qci_text_printf(&text, "all right side up: ");
-    for (size_t i = 0; i < strip->subcut_count; i++) {
-        const qc_subcut *subcut = &strip->subcuts[i];
+    for (size_t i = 0, alike; i < strip->subcut_count; i += alike) {
+        qc_subcut subcut = strip->subcuts[i];
 
+        alike = count_alike(strip, i);
+        subcut.count *= (uint32_t)alike;
         qci_text_printf(&text, "%s", i ? ", then " : "");
-        if (subcut->stack_count == 1 && subcut->stacks[0].count == 1)
-            add_single(&text, plan, strip, subcut);
+        if (is_single(&subcut))
+            add_single(&text, plan, strip, &subcut);
         else
-            add_sections(&text, plan, strip, subcut);
+            add_sections(&text, plan, strip, &subcut);
+        if (alike > 1)
+            qci_text_printf(&text, " with a wedge between every two");
     }
     if (strip->cut_short)
         qci_text_printf(&text, ": strip %zu, but only in part",
