@@ -54,7 +54,9 @@ class Item:
 
     def __init__(self, yields, points):
         self.yields = yields  # one number for each row
-        self.points = points
+        # x = 0 is its left end at half the height, so that gaps are above 0.
+        middle, _ = span(points, max(y for _, y in points) / 2)
+        self.points = points = [(x - middle, y) for x, y in points]
         self.left = min(x for x, _ in points)
         self.right = max(x for x, _ in points)
 

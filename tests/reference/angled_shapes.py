@@ -112,6 +112,15 @@ def raised(points, ruler):
     return laid_on(points, 0)
 
 
+def grown(points, ruler):
+    """All sides move out until the height is on the ruler, which it nears
+    evenly: a kite's base alone would make it lopsided."""
+    by_one = height_of(laid_on(moved_sides(points, [Decimal(1)] * 4), 0)) - \
+        height_of(points)
+    more = (up(height_of(points), ruler) - height_of(points)) / by_one
+    return laid_on(moved_sides(points, [more] * 4), 0)
+
+
 def half_turned(points):
     top = max(y for _, y in points)
     return [(-x, top - y) for x, y in points]
@@ -208,7 +217,7 @@ def outline(piece, sizes):
     if not cut:
         points = moved_sides(points, [reach / 2] * 4)
     points = laid_on(points, 0)
-    return points if cut else raised(points, sizes.ruler)
+    return points if cut else grown(points, sizes.ruler)
 
 
 def is_symmetric(piece):

@@ -192,7 +192,7 @@ def least(job, strips, limit, number):
 def ask_library(driver, jobs):
     """Fields of the driver's lines by title."""
     text = "\n".join(json.dumps(job) for job in jobs) + "\n"
-    done = subprocess.run([driver, "10"], input=text, text=True, check=True,
+    done = subprocess.run([driver, "1"], input=text, text=True, check=True,
                           stdout=subprocess.PIPE)
     answers = {}
     for line in done.stdout.splitlines():
