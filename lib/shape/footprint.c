@@ -160,7 +160,8 @@ static int place_of(qc_point a, qc_point b, qc_point p)
 }
 
 /* Sides of the outline, moved along by x, that none of the section's four sides
- * makes; all when it does not lie inside. */
+ * makes; all when it does not lie inside. Where its cuts meet in a corner, the
+ * section has three sides. */
 static int32_t cuts_at(const lying *l, const qc_point section[4], qc_length x)
 {
     int32_t cuts = 0;
@@ -172,12 +173,14 @@ static int32_t cuts_at(const lying *l, const qc_point section[4], qc_length x)
         p.x += x;
         q.x += x;
         for (int k = 0; k < 4; k++) {
-            int at_p = place_of(section[k], section[(k + 1) % 4], p);
+            qc_point a = section[k], b = section[(k + 1) % 4];
+            int at_p = place_of(a, b, p);
 
+            if (a.x == b.x && a.y == b.y)
+                continue;
             if (at_p < 0)
                 return (int32_t)l->count;
-            made |=
-                at_p == 0 && place_of(section[k], section[(k + 1) % 4], q) == 0;
+            made |= at_p == 0 && place_of(a, b, q) == 0;
         }
         cuts += !made;
     }

@@ -61,15 +61,27 @@ static qci_fine out_for(const qci_sides *turned, qci_fine more)
                            qci_sides_height(&moved) - qci_sides_height(turned));
 }
 
+/* Would a shape that is its own mirror image still be, were its base alone
+ * moved out? */
+static bool may_move_alone(const qci_patch *patch)
+{
+    if (patch->shape == QC_SHAPE_KITE)
+        return false;
+    return patch->shape != QC_SHAPE_POLYGON || !qci_shape_is_symmetric(patch) ||
+           qci_outline_stands_even(patch->points, patch->point_count);
+}
+
 /* Makes a shape taller by `more`: its base moves out. Where that would eat up
- * half of a short base between blunt corners, all its sides do. */
-static void stretch(qci_sides *sides, int base, const qci_sides *turned,
-                    qci_fine more)
+ * half of a short base between blunt corners, or make a shape lopsided that is
+ * its own mirror image, all its sides do. */
+static void stretch(const qci_maker *m, qci_sides *sides, int base,
+                    const qci_sides *turned, qci_fine more)
 {
     qci_sides moved = *turned;
 
     moved.at[0].out += more;
-    if (base_length(&moved) >= base_length(turned) / 2)
+    if (may_move_alone(m->patch) &&
+        base_length(&moved) >= base_length(turned) / 2)
         sides->at[base].out += more;
     else
         move_all(sides, out_for(turned, more));
@@ -88,7 +100,7 @@ static qc_length raise(const qci_maker *m, qci_sides *sides, int base)
     if (is_too_large(height) || is_too_large(qci_sides_width(&turned)))
         return 0;
     up = qci_make_mark(m, height, m->patch->shape == QC_SHAPE_HEXAGON ? 4 : 2);
-    stretch(sides, base, &turned, qci_fine_of(up) - height);
+    stretch(m, sides, base, &turned, qci_fine_of(up) - height);
     return up;
 }
 

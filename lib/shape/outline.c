@@ -40,6 +40,11 @@ bool qci_outline_is_symmetric(const qc_point *outline, size_t count)
     return false;
 }
 
+bool qci_outline_stands_even(const qc_point *outline, size_t count)
+{
+    return agrees(outline, count, 0);
+}
+
 bool qci_shape_is_symmetric(const qci_patch *patch)
 {
     switch (patch->shape) {

@@ -93,6 +93,10 @@ qci_patch_fault qci_shape_make(const qci_patch *patch, qci_cut_shape *out,
 /* Is the polygon its own mirror image? `count` corners, as they are drawn. */
 bool qci_outline_is_symmetric(const qc_point *outline, size_t count);
 
+/* Is it its own mirror image, left for right, as it stands on its first side?
+ */
+bool qci_outline_stands_even(const qc_point *outline, size_t count);
+
 /* Is a patch its own mirror image, by its shape? Polygons as they are drawn. */
 bool qci_shape_is_symmetric(const qci_patch *patch);
 

@@ -32,6 +32,9 @@ typedef struct figure {
 #define EPS 0.01L
 /* Within what corners go to even points, tips apart. */
 #define ROUNDING 16
+/* Sides that are alike may differ by so much more than their corners moved, in
+ * tips of a tenth of a right angle. */
+#define ALIKE (20 * ROUNDING)
 
 static uint64_t seed = 20250711;
 
@@ -349,19 +352,36 @@ static num base_length(const figure *f)
 }
 
 /* Nothing but the base moved further, by `more`, or, where a short base would
- * not bear that, all sides, by half as much at most. Corners move by next to
- * nothing, in sharp tips by as much more as these are long. */
+ * not bear that, or a kite would be none then, all sides, by half as much at
+ * most. Corners move by next to nothing, in sharp tips by as much more as these
+ * are long. */
 static void assert_no_larger(const figure *outline, const figure *patch,
-                             num away, num more)
+                             num away, num more, bool kite)
 {
     figure before = grown(patch, away, 0);
     figure after = grown(patch, away, more);
-    bool bears = base_length(&after) >= base_length(&before) / 2;
+    bool bears = !kite && base_length(&after) >= base_length(&before) / 2;
     figure most = bears ? grown(patch, away + ROUNDING, more)
                         : grown(patch, away + more / 2 + ROUNDING, 0);
 
     assert_true(area(outline) <= area(&most));
     assert_true(area(outline) >= area(bears ? &after : &before) * (1 - 1e-9L));
+}
+
+/* Sides that are alike in the finished kite are in the cut one. */
+static void assert_kite(const figure *f)
+{
+    num side[4];
+
+    for (int i = 0; i < 4; i++) {
+        vec d = minus(f->at[(i + 1) % 4], f->at[i]);
+
+        side[i] = sqrtl(dot(d, d));
+    }
+    assert_true(
+        (fabsl(side[0] - side[3]) < ALIKE &&
+         fabsl(side[1] - side[2]) < ALIKE) ||
+        (fabsl(side[0] - side[1]) < ALIKE && fabsl(side[2] - side[3]) < ALIKE));
 }
 
 static void assert_base(const qci_patch *patch, const figure *patch_at,
@@ -379,9 +399,12 @@ static void assert_base(const qci_patch *patch, const figure *patch_at,
         return;
     if (patch->shape != QC_SHAPE_TRAPEZOID || base % 2 == 0)
         assert_height(patch, &outline, least);
+    if (patch->shape == QC_SHAPE_KITE)
+        assert_kite(&outline);
     if (patch->shape != QC_SHAPE_POLYGON && patch->shape != QC_SHAPE_KITE)
         return;
-    assert_no_larger(&outline, &lying, away, height - least);
+    assert_no_larger(&outline, &lying, away, height - least,
+                     patch->shape == QC_SHAPE_KITE);
 }
 
 static void check(qci_patch *patch, const figure *drawn)

@@ -478,6 +478,10 @@ static void mirror_images(void **state)
     assert_true(qci_outline_is_symmetric(turned, 4));
     assert_true(qci_outline_is_symmetric(house, 5));
     assert_false(qci_outline_is_symmetric(skew, 5));
+    assert_true(qci_outline_stands_even(house, 5));
+    assert_false(qci_outline_stands_even(equal, 3));
+    assert_false(qci_outline_stands_even(leaning, 4));
+    assert_false(qci_outline_stands_even(skew, 5));
     assert_true(qci_shape_is_symmetric(
         &(qci_patch){.shape = QC_SHAPE_DIAMOND, .angle = 1}));
     assert_false(qci_shape_is_symmetric(&(qci_patch){
