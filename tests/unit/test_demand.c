@@ -167,6 +167,7 @@ static void start(hand_job *h, qc_print print)
     h->job.fabric_count = 1;
     h->job.pieces = h->pieces;
     h->job.stages = 3;
+    h->job.ruler = QC_INCH / 8;
 }
 
 static qci_piece *add(hand_job *h, qci_patch patch, int64_t count)
