@@ -208,6 +208,22 @@ static qc_status read_count(qci_reader *reader, const json_t *value,
     return qci_read_int64(reader, value, field, to);
 }
 
+static bool needs_angle(qc_shape shape)
+{
+    return shape == QC_SHAPE_DIAMOND || shape == QC_SHAPE_PARALLELOGRAM;
+}
+
+static qc_status fail_no_angle(qci_reader *reader)
+{
+    qc_status status;
+
+    qci_read_enter_key(reader, "angle");
+    status = qci_read_fail(reader, "a number of degrees, such as 45",
+                           "is missing: diamonds and parallelograms need one");
+    qci_read_leave(reader);
+    return status;
+}
+
 qc_status qci_read_piece(qci_reader *reader, const json_t *value, qci_draft *to)
 {
     static const qci_field fields[] = {
@@ -241,6 +257,8 @@ qc_status qci_read_piece(qci_reader *reader, const json_t *value, qci_draft *to)
     if (!piece.finished && !piece.cut)
         return qci_read_fail(reader, "exactly one of finished and cut",
                              "the piece has no size");
+    if (needs_angle(piece.spec.shape) && !json_object_get(value, "angle"))
+        return fail_no_angle(reader);
     return qci_vec_push(&to->pieces, piece.spec) ? QC_STATUS_OK
                                                  : qci_no_memory(reader->err);
 }

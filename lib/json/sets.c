@@ -174,6 +174,9 @@ qc_status qci_read_strip_set(qci_reader *reader, const json_t *value,
     status = qci_read_object(reader, value, fields, QCI_COUNT(fields), &set);
     if (status)
         return status;
+    /* A hand that is not named is that of the angle as it is drawn. */
+    if (!json_object_get(value, "hand") && set.spec.angle > 90 * QC_DEGREE)
+        set.spec.hands = QC_SET_LEFT;
     return qci_vec_push(&to->sets, set.spec) ? QC_STATUS_OK
                                              : qci_no_memory(reader->err);
 }
