@@ -61,14 +61,21 @@ static qci_fine out_for(const qci_sides *turned, qci_fine more)
                            qci_sides_height(&moved) - qci_sides_height(turned));
 }
 
-/* Would a shape that is its own mirror image still be, were its base alone
- * moved out? */
+/* Would a shape that looks the same in a mirror, or on each of its sides, still
+ * do so, were its base alone moved out? */
 static bool may_move_alone(const qci_patch *patch)
 {
-    if (patch->shape == QC_SHAPE_KITE)
+    switch (patch->shape) {
+    case QC_SHAPE_KITE:
         return false;
-    return patch->shape != QC_SHAPE_POLYGON || !qci_shape_is_symmetric(patch) ||
-           qci_outline_stands_even(patch->points, patch->point_count);
+    case QC_SHAPE_EQUILATERAL_TRIANGLE:
+        return !patch->blunt;
+    case QC_SHAPE_POLYGON:
+        return !qci_shape_is_symmetric(patch) ||
+               qci_outline_stands_even(patch->points, patch->point_count);
+    default:
+        return true;
+    }
 }
 
 /* Makes a shape taller by `more`: its base moves out. Where that would eat up
@@ -87,6 +94,12 @@ static void stretch(const qci_maker *m, qci_sides *sides, int base,
         move_all(sides, out_for(turned, more));
 }
 
+/* Heights are multiples of this; half of a hexagon's is even, too. */
+static qc_length lattice_of(const qci_maker *m)
+{
+    return m->patch->shape == QC_SHAPE_HEXAGON ? 4 : 2;
+}
+
 /* Moves sides out until the height on a base is one that can be cut; returns
  * that height; 0: too large. */
 static qc_length raise(const qci_maker *m, qci_sides *sides, int base)
@@ -99,7 +112,7 @@ static qc_length raise(const qci_maker *m, qci_sides *sides, int base)
     height = qci_sides_height(&turned);
     if (is_too_large(height) || is_too_large(qci_sides_width(&turned)))
         return 0;
-    up = qci_make_mark(m, height, m->patch->shape == QC_SHAPE_HEXAGON ? 4 : 2);
+    up = qci_make_mark(m, height, lattice_of(m));
     stretch(m, sides, base, &turned, qci_fine_of(up) - height);
     return up;
 }
@@ -189,16 +202,21 @@ static qci_fine middle_width(const qc_point *p, size_t count, qc_length height)
     return most - least;
 }
 
-static qci_patch_fault add_outline(const qci_maker *m, int base)
+/* On every side but the base it stands as high as it happens to. */
+static qci_patch_fault add_outline(const qci_maker *m, int base,
+                                   qc_length height)
 {
     qci_cut_shape *out = m->out;
     qc_point *to = out->outline + out->base_count * out->outline_count;
-    qci_sides sides = m->sides, turned;
-    qc_length height = raise(m, &sides, base);
+    qci_sides turned;
 
-    if (!height)
-        return QCI_PATCH_TOO_LARGE;
-    lay_on(&sides, base, &turned);
+    lay_on(&m->sides, base, &turned);
+    if (base) {
+        qci_fine exact = qci_sides_height(&turned);
+
+        height = qci_fine_up_to(exact, lattice_of(m));
+        turned.at[0].out += qci_fine_of(height) - exact;
+    }
     if (!qci_sides_round(&turned, m->patch->shape, height, to) ||
         middle_width(to, out->outline_count, height) <
             qci_fine_of(QCI_NARROWEST))
@@ -207,14 +225,18 @@ static qci_patch_fault add_outline(const qci_maker *m, int base)
     return QCI_PATCH_FINE;
 }
 
-static qci_patch_fault add_outlines(const qci_maker *m)
+static qci_patch_fault add_outlines(qci_maker *m)
 {
+    qc_length height = raise(m, &m->sides, 0);
+
+    if (!height)
+        return QCI_PATCH_TOO_LARGE;
     m->out->outline_count = (size_t)m->sides.count;
     for (int base = 0; base < m->sides.count; base++) {
         qci_patch_fault fault = QCI_PATCH_FINE;
 
         if (!m->sides.at[base].tip && (!base || m->patch->any_base))
-            fault = add_outline(m, base);
+            fault = add_outline(m, base, height);
         if (fault)
             return fault;
     }
@@ -272,6 +294,21 @@ static void set_trim(const qci_maker *m)
     measure(&sides, m->patch->shape, m->out->trim_to);
 }
 
+/* Corner by corner the mirror image, so that one cut through two layers that
+ * lie right sides together makes both. */
+static void mirror_outlines(qci_cut_shape *out)
+{
+    for (size_t base = 0; base < out->base_count; base++) {
+        qc_point *at = out->outline + base * out->outline_count;
+        qc_length from;
+
+        qci_outline_lay(at, out->outline_count, QC_TURN_NONE, true, at);
+        from = at[0].x;
+        for (size_t i = 0; i < out->outline_count; i++)
+            at[i].x -= from;
+    }
+}
+
 qci_patch_fault qci_make_angled(qci_maker *m, size_t *at)
 {
     const qci_patch *patch = m->patch;
@@ -297,7 +334,10 @@ qci_patch_fault qci_make_angled(qci_maker *m, size_t *at)
     if (!patch->is_cut && !raise_all(m))
         return QCI_PATCH_TOO_LARGE;
     fault = add_outlines(m);
-    if (!fault)
-        set_cut(m);
+    if (fault)
+        return fault;
+    if (patch->mirrored)
+        mirror_outlines(m->out);
+    set_cut(m);
     return fault;
 }

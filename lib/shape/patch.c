@@ -152,20 +152,6 @@ static qci_patch_fault polygon(const qci_patch *patch, qci_sides *out,
     return QCI_PATCH_FINE;
 }
 
-/* Side 0 starts where it ended, seen in a mirror. */
-static void mirror(qci_sides *sides)
-{
-    qci_sides from = *sides;
-
-    for (int i = 0; i < from.count; i++) {
-        const qci_side *side = &from.at[(from.count - i) % from.count];
-        const qci_side *next = &from.at[(from.count - i + 1) % from.count];
-
-        sides->at[i] = (qci_side){
-            {side->dir.x, -side->dir.y}, -next->x, next->y, side->out, false};
-    }
-}
-
 /* Corners that are too flat or too sharp for the digits there are. */
 static qci_patch_fault check_corners(const qci_sides *sides, size_t *at)
 {
@@ -211,9 +197,5 @@ qci_patch_fault qci_patch_sides(const qci_patch *patch, qci_sides *out,
 
     out->count = 0;
     fault = shape_sides(patch, out, at);
-    if (!fault)
-        fault = check_corners(out, at);
-    if (!fault && patch->mirrored)
-        mirror(out);
-    return fault;
+    return fault ? fault : check_corners(out, at);
 }
