@@ -75,13 +75,14 @@ static qc_status explain(const qci_entry *e, qci_patch_fault fault, size_t at)
         return fail_at(e, at, "less than the first size",
                        e->spec->shape == QC_SHAPE_KITE
                            ? "puts the widest line beyond the kite's end"
-                           : "makes the short side as long as the long one");
+                           : "makes the short side as long as the long one, or "
+                             "longer");
     case QCI_PATCH_TRIM:
         return fail_trim(e);
     case QCI_PATCH_TOO_LARGE:
-        return qci_entry_fail(e, name, "up to 10 m",
+        return qci_entry_fail(e, name, "up to 10 m with slanted ends",
                               "makes a piece that is too large to be cut at "
-                              "an angle");
+                              "an angle, or whose angle is too flat");
     case QCI_PATCH_TOO_NARROW:
         return qci_entry_fail(e, name,
                               "1 mm or more at half the strip's height",

@@ -54,7 +54,8 @@ static qc_status add(const qci_entry *e, const char *suffix, qci_piece piece)
             (qci_place){qci_entry_path(e, "id").text, piece.id},
             "ids that stay different when \"left\", \"right\", \"long\" or "
             "\"end\" is added",
-            "is also what another piece is called");
+            "makes \"%s\", which is also what another piece is called",
+            qci_short_of(piece.id).text);
 
         qci_piece_clear(&piece);
         return status;

@@ -19,8 +19,8 @@ typedef struct pairing {
     const qci_fabric *fabric;
 } pairing;
 
-/* Where the piece stands in the spec: among the pieces, or as a strip of a set.
- */
+/* Where the piece stands in the spec: among the pieces, or as strips of a set,
+ * whose lengths fit and of which there can only be too many. */
 static qci_path path_of(const pairing *p, const char *member)
 {
     const qc_job_spec *spec = p->check->spec;
@@ -32,7 +32,7 @@ static qci_path path_of(const pairing *p, const char *member)
     while (set + 1 < spec->strip_set_count &&
            strcmp(spec->strip_sets[set].id, p->piece->job_id) != 0)
         set++;
-    return qci_path_of("strip_sets", set, NULL);
+    return qci_path_of("strip_sets", set, "segments");
 }
 
 static const char *print_name(qc_print print)
@@ -210,12 +210,13 @@ static qc_status fail_long(const pairing *p)
     char count[32];
 
     snprintf(count, sizeof count, "%" PRId64, p->piece->count);
-    return qci_fail(p->check->err, QC_STATUS_INVALID,
-                    (qci_place){path.text, count},
-                    "counts and sizes that need at most 4294.967296 m of each "
-                    "fabric",
-                    "takes fabric %s beyond the greatest length",
-                    qci_short_of(p->fabric->id).text);
+    return qci_fail(
+        p->check->err, QC_STATUS_INVALID,
+        (qci_place){path.text, p->piece->strip_set == QC_NONE ? count : NULL},
+        "counts and sizes that need at most 4294.967296 m of each "
+        "fabric",
+        "takes fabric %s beyond the greatest length",
+        qci_short_of(p->fabric->id).text);
 }
 
 /* Adds up, per fabric, what the pieces need; refuses the one too many. */

@@ -181,6 +181,8 @@ static qc_status check_ends(const qci_entry *e)
     if ((int)joins < QC_JOINS_NONE || joins > QC_JOINS_DIAGONAL)
         return qci_entry_fail(e, "joins", "none, straight or diagonal",
                               "are no joins");
+    if (joins && e->spec->shape != QC_SHAPE_STRIP)
+        return qci_entry_fail(e, "joins", "left out", "are for strips");
     if (joins && e->spec->grain != QC_GRAIN_DEFAULT &&
         e->spec->grain != QC_GRAIN_ANY)
         return qci_entry_fail(e, "grain", "left out",
@@ -189,8 +191,6 @@ static qc_status check_ends(const qci_entry *e)
     if (joins && e->spec->trim > 0)
         return qci_entry_fail(e, "trim", "left out",
                               "is not for strips that are joined");
-    if (joins && e->spec->shape != QC_SHAPE_STRIP)
-        return qci_entry_fail(e, "joins", "left out", "are for strips");
     e->piece->blunt = tips == QC_TIPS_BLUNT;
     return QC_STATUS_OK;
 }
@@ -238,7 +238,7 @@ static qc_status check_sizes(const qci_entry *e)
     if (e->spec->shape == QC_SHAPE_STRIP && e->spec->size[0] > e->spec->size[1])
         return qci_fail(e->check->err, QC_STATUS_INVALID,
                         (qci_place){qci_size_path(e, 0).text, NULL},
-                        "{width, length}, the length not below the width",
+                        "the width first, then a length not below it",
                         "is a strip that is wider than long");
     if (e->spec->is_cut && e->spec->size_rounded)
         return qci_fail(e->check->err, QC_STATUS_INVALID,

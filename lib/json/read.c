@@ -103,10 +103,13 @@ void qci_read_place_error(const qci_reader *reader)
         return;
     spot = qci_locate(reader->text, reader->size, &path);
     set_place(reader, spot.start);
-    if (spot.matched == path.depth && !strchr("{[", reader->text[spot.start])) {
-        show_value(reader, &spot, value, sizeof value);
-        memcpy(err->value, value, sizeof value);
-    }
+    if (spot.matched < path.depth)
+        return;
+    /* Of an object or list, the check may have said what matters. */
+    if (err->value[0] && strchr("{[", reader->text[spot.start]))
+        return;
+    show_value(reader, &spot, value, sizeof value);
+    memcpy(err->value, value, sizeof value);
 }
 
 static const char *type_name(const json_t *value)

@@ -5,6 +5,7 @@
 
 #include "base/alloc.h"
 #include "base/error.h"
+#include "base/nearest.h"
 #include "json/items.h"
 
 /* A strip while it is being read. */
@@ -99,6 +100,23 @@ static qc_status read_strips(qci_reader *reader, const json_t *value,
     return status;
 }
 
+static const char staggers[] = "auto, none, cut width or a length";
+
+/* Rather than a length that is misspelt. */
+static bool is_word(const char *text)
+{
+    text += strspn(text, " ");
+    return strspn(text, "abcdefghijklmnopqrstuvwxyz"
+                        "ABCDEFGHIJKLMNOPQRSTUVWXYZ") > 0;
+}
+
+static qc_status fail_stagger(qci_reader *reader, const char *near)
+{
+    return qci_read_fail(reader, staggers, "is no stagger%s%s%s",
+                         near ? "; did you mean " : "", near ? near : "",
+                         near ? "?" : "");
+}
+
 /* A word, or a length. */
 static qc_status read_stagger(qci_reader *reader, const json_t *value,
                               const qci_field *field, void *to)
@@ -112,14 +130,15 @@ static qc_status read_stagger(qci_reader *reader, const json_t *value,
     const char *text = json_string_value(value);
 
     (void)field;
+    if (!text && !json_is_number(value))
+        return qci_read_wrong_type(reader, value, staggers);
     for (size_t i = 0; text && i < QCI_COUNT(words); i++)
         if (strcmp(text, words[i]) == 0) {
             set->spec.stagger = (qc_stagger)i;
             return QC_STATUS_OK;
         }
-    if (text && strspn(text, "abcdefghijklmnopqrstuvwxyz "))
-        return qci_read_fail(reader, "auto, none, cut width or a length",
-                             "is no stagger");
+    if (text && is_word(text))
+        return fail_stagger(reader, qci_nearest(text, words, QCI_COUNT(words)));
     set->spec.stagger = QC_STAGGER_LENGTH;
     return qci_read_length(reader, value, NULL, &set->spec.stagger_by);
 }
