@@ -51,7 +51,8 @@ static bool fill_rows(qci_demand *demand, const qc_job *job, uint32_t fabric)
         if (piece->fabric != fabric)
             continue;
         demand->piece[row] = (uint32_t)i;
-        ok = qci_forms_add(&forms, piece, &job->fabrics[fabric], (int32_t)row);
+        ok = qci_forms_add(&forms, piece, &job->fabrics[fabric], (int32_t)row,
+                           job->ruler);
         if (ok)
             demand->count[row] = rounded_count(
                 forms.at + from, forms.count - from, piece->count);

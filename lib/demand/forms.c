@@ -10,6 +10,7 @@
 #include "demand/forms.h"
 
 #include "job/turn.h"
+#include "length/ruler.h"
 #include "shape/shape.h"
 
 typedef struct list {
@@ -18,6 +19,7 @@ typedef struct list {
     const qci_piece *piece;
     const qci_fabric *fabric;
     int32_t row;
+    qc_length ruler;
 } list;
 
 static bool is_alike(const qci_form *a, const qci_form *b)
@@ -91,6 +93,10 @@ static bool add_outline(const list *l, size_t base, qc_turn turn, bool mirrored)
     qci_outline_lay(outline, count, turn, mirrored, lying);
     for (size_t i = 0; i < count; i++)
         height = lying[i].y > height ? lying[i].y : height;
+    /* On its base the shape is as high as a ruler shows; on another side the
+     * strip is, and what is too much is trimmed off. */
+    if (base)
+        height = qci_ruler_up(height, l->ruler);
     n = qci_shape_footprints(lying, count, height, found);
     for (int32_t i = 0; i < n; i++) {
         qci_form form = {.row = l->row,
@@ -142,9 +148,9 @@ static bool add_turns(const list *l, size_t base, bool mirrored)
 }
 
 bool qci_forms_add(qci_forms *forms, const qci_piece *piece,
-                   const qci_fabric *fabric, int32_t row)
+                   const qci_fabric *fabric, int32_t row, qc_length ruler)
 {
-    const list l = {forms, forms->count, piece, fabric, row};
+    const list l = {forms, forms->count, piece, fabric, row, ruler};
     bool triangle = qci_shape_yields(piece->shape) > 1;
 
     if (!piece->outline_count || (triangle && !keeps_facing(&l)))

@@ -218,6 +218,12 @@ static qc_length leans_of(const qci_footprint *f)
     return size_of(f->left) + size_of(f->right);
 }
 
+/* In a strip that is higher than the outline two cuts may meet above it. */
+static bool meet_within(const qci_footprint *f)
+{
+    return 2 * f->width < size_of(f->right - f->left);
+}
+
 /* Narrowest first. */
 static int compare_widths(const void *a, const void *b)
 {
@@ -283,6 +289,8 @@ int32_t qci_shape_footprints(const qc_point *at, size_t count, qc_length height,
             qci_footprint f = {width_of(&l, left.at[i], right.at[k]), height,
                                left.at[i], right.at[k], 0};
 
+            if (meet_within(&f))
+                continue;
             f.corners = count_corners(&l, &f);
             list[n++] = f;
         }

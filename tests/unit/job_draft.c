@@ -63,3 +63,17 @@ void draft_refuse(const draft *d, qc_status status, const char *field,
     assert_int_equal(qci_alloc_live(), 0);
     assert_int_equal(qc_job_create(&d->spec, &job, NULL), status);
 }
+
+void draft_assert_cut(const qc_job *job, size_t index, draft_cut expected)
+{
+    const qci_piece *piece;
+
+    assert_true(index < job->piece_count);
+    piece = &job->pieces[index];
+    assert_string_equal(piece->id, expected.id);
+    assert_string_equal(piece->job_id, "B");
+    assert_int_equal(piece->hand, expected.hand);
+    assert_int_equal(piece->twin, expected.twin);
+    assert_int_equal(piece->count, expected.count);
+    assert_int_equal(piece->strip_set, QC_NONE);
+}

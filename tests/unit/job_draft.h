@@ -2,7 +2,7 @@
 #ifndef TESTS_UNIT_JOB_DRAFT_H
 #define TESTS_UNIT_JOB_DRAFT_H
 
-#include <quiltcut/job.h>
+#include "job/job.h"
 
 /* A job that is right, to be changed in one place. */
 typedef struct draft {
@@ -21,5 +21,15 @@ qc_job *draft_make(const draft *d);
  * with nothing left allocated. */
 void draft_refuse(const draft *d, qc_status status, const char *field,
                   const char *problem);
+
+/* A piece of the job that is cut for the draft's piece "B". */
+typedef struct draft_cut {
+    const char *id;
+    qc_hand hand;
+    uint32_t twin;
+    int64_t count;
+} draft_cut;
+
+void draft_assert_cut(const qc_job *job, size_t index, draft_cut expected);
 
 #endif

@@ -358,8 +358,14 @@ static int64_t schema_number(const json_t *schema, const char *const *path)
 
     if (!json_object_get(at, *path))
         at = schema;
-    for (; *path; path++)
-        at = json_object_get(at, *path);
+    for (; *path; path++) {
+        const json_t *forms = json_object_get(at, "oneOf");
+
+        at = json_object_get(forms && !json_object_get(at, *path)
+                                 ? json_array_get(forms, 0)
+                                 : at,
+                             *path);
+    }
     assert_true(json_is_integer(at));
     return (int64_t)json_integer_value(at);
 }
