@@ -1,14 +1,14 @@
 """Independent model of strips with pieces that are cut at an angle.
 
 A section is a trapezoid from edge to edge of the strip: the piece itself where
-it fills one, else one round it, whose two cuts follow sides of the piece or are
-square. No leans and no wedges beyond that: neighbours lie as close as their
-polygons allow, and two convex ones that both reach from edge to edge can be cut
-apart by one straight cut. The least length of
-every collection of pieces is found by walking over (collection, last form) in
-the order of length; all collections that fit are patterns, and how often each is
-cut is a covering program (Gilmore and Gomory, Oper. Res. 9:849-859, 1961, with
-nothing left out) for general solvers.
+it fills one, else one round it, whose left cut follows one of the piece's left
+sides or is square, and the right one likewise. No leans and no wedges beyond
+that: neighbours lie as close as their polygons allow, and two convex ones that
+both reach from edge to edge can be cut apart by one straight cut. The least
+length of every collection of pieces is found by walking over (collection, last
+form) in the order of length; all collections that fit are patterns, and how often
+each is cut is a covering program (Gilmore and Gomory, Oper. Res. 9:849-859, 1961,
+with nothing left out) for general solvers.
 
 Positions are whole numbers of 2^-40 units, so that sums of what is rational are
 exact. The library rounds corners to whole units; a collection that fits by less
@@ -131,14 +131,15 @@ def sections(points, height):
     than an eighth of the height is not followed."""
     if all(min(abs(y), abs(y - height)) < NEAR for _, y in points):
         return [points]
-    leans = {ZERO}
+    falling, rising = {ZERO}, {ZERO}  # left and right sides
     for i, (x, y) in enumerate(points):
         rise = y - points[i - 1][1]
         if abs(rise) * 8 > height:
-            leans.add(round((x - points[i - 1][0]) * height / rise, 20))
+            lean = round((x - points[i - 1][0]) * height / rise, 20)
+            (rising if rise > 0 else falling).add(lean)
     out = []
-    for a in leans:
-        for b in leans:
+    for a in falling:
+        for b in rising:
             left = touching(points, a, height, True)
             right = touching(points, b, height, False)
             out.append([left[0], right[0], right[1], left[1]])
@@ -164,8 +165,9 @@ def items_of(rows, limit, height, stages, trim, tight):
     return items
 
 
-def collections(items, limit, width, most):
-    """{pieces of each row: least length} of all that fit in `width`."""
+def collections(items, limit, single, width, most):
+    """{pieces of each row: least length} of all that fit in `width`. Of rows
+    that are `single` none hold more than is wanted."""
     gap = [[whole(a.gap(b)) for b in items] for a in items]
     first = [whole(-i.left) for i in items]
     last = [whole(i.right) for i in items]
@@ -182,11 +184,14 @@ def collections(items, limit, width, most):
             heapq.heappush(queue, (position, pieces, item))
 
     def after(pieces, item):
-        return tuple(min(l, a + b) for l, a, b in
-                     zip(limit, pieces, items[item].yields))
+        more = [a + b for a, b in zip(pieces, items[item].yields)]
+        if any(s and a > l for s, a, l in zip(single, more, limit)):
+            return pieces
+        return tuple(map(min, limit, more))
 
     for i in range(len(items)):
-        reach(first[i], after(none, i), i)
+        if after(none, i) != none:
+            reach(first[i], after(none, i), i)
     while queue:
         position, pieces, item = heapq.heappop(queue)
         if (pieces, item) in done:
@@ -215,8 +220,9 @@ def largest(found, limit):
         for r in range(len(limit)) if c[r] < limit[r])]
 
 
-def covering(strips, limit):
-    """@return (program, unit of its objective), or None: a row has no strip"""
+def covering(model, strips):
+    """@return (program, unit of its objective)"""
+    limit = model.limit
     unit = reduce(math.gcd, [h for h, _ in strips])
     p, cover = Program(), [dict() for _ in limit]
     for height, pieces in strips:
@@ -226,9 +232,7 @@ def covering(strips, limit):
             if n:
                 cover[row][x] = n
     for row, d in enumerate(limit):
-        if not cover[row]:
-            return None
-        p.row(cover[row], d, None)
+        p.row(cover[row], d, d if model.exact and model.single[row] else None)
     return p, unit
 
 
@@ -236,8 +240,12 @@ class Model:
     """All strips of a job of one fabric.
 
     strips   [(height, pieces of each row)], every one that fits
-    tight    cuts may have any lean, so that pieces lie as close as they can
     sure     the same without those that fit by less than rounding may take
+    tight    cuts may have any lean, so that pieces lie as close as they can
+    single   whether each row's pieces never come by twos or fours from squares;
+             exactly as many of these as are wanted must be cut
+    exact    that is no matter of course: stacks must fill strips exactly, and no
+             piece of one can be left out
     """
 
     def __init__(self, job, most=20000, tight=False):
@@ -248,16 +256,23 @@ class Model:
         self.rows = [(count, [f for f in forms if f.across() <= self.width])
                      for count, forms in angled_shapes.rows_of(job)]
         self.limit = tuple(count for count, _ in self.rows)
+        self.single = [all(f.yields == 1 for f in forms)
+                       for _, forms in self.rows]
+        self.exact = stages == 3 and not trim
         strips, sure_strips = [], []
-        for height in heights_of(self.rows, stages):
+        fits = all(forms for _, forms in self.rows)
+        for height in heights_of(self.rows, stages) if fits else []:
             items = items_of(self.rows, self.limit, height, stages, trim,
                              tight)
-            found = collections(items, self.limit, self.width, most)
+            found = collections(items, self.limit, self.single, self.width,
+                                most)
             sure = {c for c, total in found.items()
                     if not is_near(c, total, self.width)}
             tall = int(angled_shapes.up(height, 2))
-            strips += [(tall, c) for c in largest(found, self.limit)]
-            sure_strips += [(tall, c) for c in largest(sure, self.limit)]
+            if not self.exact:
+                found, sure = [largest(f, self.limit) for f in (found, sure)]
+            strips += [(tall, c) for c in found]
+            sure_strips += [(tall, c) for c in sure]
             if len(strips) > most // 20:
                 raise TooMany
         self.strips, self.sure = sorted(strips), sorted(sure_strips)

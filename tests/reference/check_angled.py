@@ -99,11 +99,13 @@ def footprints(points, height):
     or square ones."""
     half = height / 2
     sides = [(points[i - 1], p) for i, p in enumerate(points)]
-    leans = {ZERO} | {round((q[0] - p[0]) * height / (q[1] - p[1]), 20)
-                      for p, q in sides if abs(p[1] - q[1]) * 8 > height}
+    lefts, rights = [
+        {ZERO} | {round((q[0] - p[0]) * height / (q[1] - p[1]), 20)
+                  for p, q in sides if (q[1] - p[1]) * way * 8 > height}
+        for way in (-1, 1)]
     out = []
-    for left in leans:
-        for right in leans:
+    for left in lefts:
+        for right in rights:
             ends = [max(x + right * (half - y) / height for x, y in points),
                     min(x + left * (half - y) / height for x, y in points)]
             out.append((ends[0] - ends[1], left, right))
@@ -179,9 +181,9 @@ def by_glpk(program):
     return program.value(x)
 
 
-def least(job, strips, limit, number):
+def least(job, model, strips, number):
     """Least total height of strips, by two or three solvers; None: not found."""
-    program, unit = angled_peer.covering(strips, limit)
+    program, unit = angled_peer.covering(model, strips)
     answers = {"CBC": peer.solve_cbc(program, 20),
                "HiGHS": peer.solve_highs(program, 20)}
     if number % 5 == 0 and shutil.which("glpsol"):
@@ -229,9 +231,9 @@ def faults(job, got, low, high):
 def peer_answer(entry):
     """(least, most) total height of the strips of the best plan."""
     number, (job, model) = entry
-    low = least(job, model.strips, model.limit, number)
+    low = least(job, model, model.strips, number)
     high = low if model.sure == model.strips else \
-        least(job, model.sure, model.limit, number)
+        least(job, model, model.sure, number)
     return low, high
 
 
