@@ -46,6 +46,17 @@ typedef struct qci_demand {
     size_t goal_count;
 } qci_demand;
 
+/* It lies only in strips of its own height, alone in its section: it has
+ * slanted sides or is trimmed to an outline. */
+bool qci_form_is_alone(const qci_form *form);
+
+/* Width that it takes with nothing beside it. */
+qc_length qci_form_room(const qci_form *form);
+
+/* Is it of the same row and shape, turned by half, with other leans for that?
+ */
+bool qci_form_is_turned(const qci_form *a, const qci_form *b);
+
 /* The demand of fabric `fabric`. A square has one form; a rectangle a second,
  * quarter-turned one where print and grain allow; a triangle its square and,
  * where that could save cloth, itself in every allowed turn; other shapes their
@@ -56,6 +67,9 @@ typedef struct qci_demand {
 qc_status qci_demand_create(const qc_job *job, uint32_t fabric,
                             qci_demand **out, qc_error *err);
 void qci_demand_destroy(qci_demand *demand);
+
+/* The form in which the mirror image of form `form` lies in a row; -1: none. */
+int32_t qci_demand_mirror(const qci_demand *demand, int32_t form, int32_t row);
 
 /* Is `goal` among the goals? */
 bool qci_demand_wants(const qci_demand *demand, qc_goal goal);

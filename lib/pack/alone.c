@@ -48,24 +48,10 @@ static void list_leans(qci_oracle *oracle)
     }
 }
 
-/* The row has a square that yields two, as high and twice as wide. */
-static bool is_half(const qci_model *model, const qci_lay *lay)
-{
-    for (int32_t i = 0; i < model->lay_count - model->alone_count; i++)
-        if (model->lays[i].row == lay->row && model->lays[i].yield == 2 &&
-            model->lays[i].height == lay->height &&
-            model->lays[i].width == 2 * lay->width)
-            return true;
-    return false;
-}
-
 static void list_alone(qci_oracle *oracle)
 {
     const qci_model *model = oracle->model;
     int32_t n = 0, from = model->lay_count - model->alone_count;
-
-    for (int32_t i = from; i < model->lay_count; i++)
-        oracle->halves[i] = is_half(model, &model->lays[i]);
 
     for (int32_t k = 0; k < model->class_count; k++) {
         oracle->alone_first[k] = n;
@@ -139,9 +125,8 @@ qc_status qci_alone_prepare(qci_oracle *oracle, qc_error *err)
     oracle->lean = qci_calloc(2 * lays + 1, sizeof(int64_t));
     oracle->left_lean = qci_calloc(lays, sizeof(int32_t));
     oracle->right_lean = qci_calloc(lays, sizeof(int32_t));
-    oracle->halves = qci_calloc(lays, sizeof(bool));
-    if (!oracle->halves || !oracle->alone || !oracle->alone_first ||
-        !oracle->lean || !oracle->left_lean || !oracle->right_lean)
+    if (!oracle->alone || !oracle->alone_first || !oracle->lean ||
+        !oracle->left_lean || !oracle->right_lean)
         return qci_no_memory(err);
     list_alone(oracle);
     if (!oracle->model->alone_count)
@@ -185,14 +170,11 @@ static int32_t *lane_of(const qci_oracle *oracle, int32_t lay)
 static bool ends_square(const qci_oracle *oracle, int32_t lay)
 {
     const qci_lay *b = &oracle->model->lays[lay], *a;
-    int32_t before;
 
-    if (!oracle->halves[lay] || b->right || !oracle->walk_length)
+    if (!b->half || b->right || !oracle->walk_length)
         return false;
-    before = QCI_LAY(oracle->walk[oracle->walk_length - 1]);
-    a = &oracle->model->lays[before];
-    return a->row == b->row && oracle->halves[before] && !a->left &&
-           a->right == b->left;
+    a = &oracle->model->lays[QCI_LAY(oracle->walk[oracle->walk_length - 1])];
+    return a->row == b->row && a->half && !a->left && a->right == b->left;
 }
 
 static bool in_order(const qci_oracle *oracle, int32_t lay)

@@ -7,7 +7,6 @@
 
 #include "base/alloc.h"
 #include "base/error.h"
-#include "pack/alone_row.h"
 
 typedef struct group {
     int32_t lay; /* the lay that opened it: its height */
@@ -252,7 +251,7 @@ qc_status qci_greedy(qci_master *master, qci_solution *out, qc_error *err)
 static int64_t hand_count(const qci_demand *demand, const qci_model *model,
                           const qci_form *form)
 {
-    if (form->left || form->right || form->corners)
+    if (qci_form_is_alone(form))
         return qci_alone_row(model, model->row_of[form->row],
                              form->height / model->height_unit, NULL);
     return demand->width / form->width * form->yields;

@@ -15,6 +15,11 @@ qc_status qci_greedy(qci_master *master, qci_solution *out, qc_error *err);
 qc_status qci_greedy_alone(qci_master *master, qci_solution *out,
                            qc_error *err);
 
+/* Fills a strip of this (scaled) height with a row's lays that lie alone;
+ * `sequence` receives them, when it is not NULL. Returns their number. */
+int32_t qci_alone_row(const qci_model *model, int32_t row, int64_t height,
+                      int32_t *sequence);
+
 /* What the hand method buys: every piece type in strips of its own as its size
  * was given, rounded up to whole strips. -1 beyond QC_LENGTH_MAX. */
 qc_length qci_hand_method(const qci_demand *demand, const qci_model *model);

@@ -5,7 +5,6 @@
 
 #include "base/alloc.h"
 #include "base/error.h"
-#include "pack/alone_row.h"
 
 /* Of the row's lays of this height, the one that takes least beside the edge;
  * -1 when none fits. */
@@ -112,18 +111,18 @@ qc_status qci_greedy_alone(qci_master *master, qci_solution *out, qc_error *err)
 {
     const qci_model *model = master->model;
     qc_status status = QC_STATUS_OK;
-    int32_t done = -1; /* rows rise within equal sizes only: kept apart */
 
-    for (int32_t row = 0; row < model->row_count && !status; row++)
+    for (int32_t row = 0; row < model->row_count && !status; row++) {
+        /* Its first height serves. */
+        qci_solution *into = lies_only_alone(model, row) ? out : NULL;
+
         for (int32_t i = model->lay_count - model->alone_count;
              i < model->lay_count && !status; i++) {
-            bool first = lies_only_alone(model, row) && done != row;
-
             if (model->lays[i].row != row || !is_first(model, i))
                 continue;
-            status = fill_strips(master, row, model->lays[i].height,
-                                 first ? out : NULL, err);
-            done = row;
+            status = fill_strips(master, row, model->lays[i].height, into, err);
+            into = NULL;
         }
+    }
     return status;
 }

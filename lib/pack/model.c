@@ -121,7 +121,7 @@ static qci_lay lay_of(const qci_demand *demand, const qci_form *form,
                      .height = form->height,
                      .left = form->left / 2,
                      .right = form->right / 2,
-                     .alone = form->left || form->right || form->corners,
+                     .alone = qci_form_is_alone(form),
                      .form = (int32_t)(form - demand->forms)};
 }
 
@@ -178,20 +178,9 @@ static void find_twins(const qci_demand *demand, qci_model *model)
             demand->twin[row] < 0 ? -1 : model->row_of[demand->twin[row]];
 }
 
-static qc_length half_lean(qc_length lean)
-{
-    return (lean < 0 ? -lean : lean) / 2;
-}
-
-qc_length qci_form_room(const qci_form *form)
-{
-    return form->width + half_lean(form->left) + half_lean(form->right);
-}
-
-/* Half a square, singly: its square is as high and twice as wide. */
 static bool is_half(const qci_model *model, const qci_lay *lay)
 {
-    for (int32_t i = 0; i < model->lay_count; i++)
+    for (int32_t i = 0; i < model->lay_count && lay->alone; i++)
         if (model->lays[i].row == lay->row && model->lays[i].yield == 2 &&
             model->lays[i].height == lay->height &&
             model->lays[i].width == 2 * lay->width)
@@ -209,24 +198,24 @@ static bool needs_halves(const qci_model *model, int64_t height)
         const qci_lay *lay = &model->lays[i];
 
         if (lay->alone && lay->height == height &&
-            (model->demand[lay->row] % 2 || !is_half(model, lay)))
+            (model->demand[lay->row] % 2 || !lay->half))
             return true;
     }
     return false;
 }
 
+/* Moving lays up as we go is safe: the one that makes a height need its halves
+ * is always kept, so the answer for a height never changes. */
 static void drop_halves(qci_model *model)
 {
     int32_t n = 0;
 
     for (int32_t i = 0; i < model->lay_count; i++) {
-        qci_lay *lay = &model->lays[i];
+        const qci_lay *lay = &model->lays[i];
 
-        lay->dropped = lay->alone && !needs_halves(model, lay->height);
+        if (!lay->alone || needs_halves(model, lay->height))
+            model->lays[n++] = *lay;
     }
-    for (int32_t i = 0; i < model->lay_count; i++)
-        if (!model->lays[i].dropped)
-            model->lays[n++] = model->lays[i];
     model->lay_count = n;
 }
 
@@ -250,6 +239,8 @@ static void count_cloths(qci_model *model, int32_t row)
 
 static void settle_lays(qci_model *model)
 {
+    for (int32_t i = 0; i < model->lay_count; i++)
+        model->lays[i].half = is_half(model, &model->lays[i]);
     drop_halves(model);
     for (int32_t row = 0; row < model->row_count; row++)
         count_cloths(model, row);

@@ -15,7 +15,8 @@ typedef struct qci_lay {
     int64_t left, right; /* half the leans of its sides, scaled as widths are */
     bool alone;          /* lies only in strips of its own height, with nothing
                             above it: it has slanted sides or is trimmed */
-    bool dropped;        /* while the model is made: it cannot save anything */
+    bool half;           /* alone, and half of a square that its row has too,
+                            which is as high and twice as wide */
     int32_t form;        /* index of such a form in the demand */
 } qci_lay;
 
@@ -47,9 +48,6 @@ typedef struct qci_model {
     bool exact;
     int32_t *row_of; /* per demand row: the merged row it belongs to */
 } qci_model;
-
-/* Width that a form takes with nothing beside it. */
-qc_length qci_form_room(const qci_form *form);
 
 /* Every row must have a form no wider than `fabric_width`.
  * @return QC_STATUS_OK, QC_STATUS_NO_MEMORY, or QC_STATUS_INVALID for stacks

@@ -132,7 +132,6 @@ void qci_oracle_destroy(qci_oracle *oracle)
     qci_free(oracle->lean);
     qci_free(oracle->left_lean);
     qci_free(oracle->right_lean);
-    qci_free(oracle->halves);
     qci_free(oracle->path);
     qci_free(oracle->alone_cells);
     qci_free(oracle->lane);

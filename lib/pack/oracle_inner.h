@@ -30,7 +30,6 @@ struct qci_oracle {
     int64_t *lean;
     int32_t lean_count;
     int32_t *left_lean, *right_lean; /* per lay: index of its leans */
-    bool *halves; /* per lay: two of it may come as a square */
     int64_t *path;
     int64_t *alone_cells;
     int32_t *lane; /* per lean pair: last lay in the walk; canonical order */

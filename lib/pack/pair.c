@@ -41,30 +41,14 @@ static const int64_t *held_by(const pairing *p, size_t strip)
     return p->held + strip * p->demand->row_count;
 }
 
-/* May the mirror image of a form lie in the row? */
-static bool has_mirror(const qci_demand *demand, const qci_form *form,
-                       int32_t row)
-{
-    for (size_t i = 0; i < demand->form_count; i++) {
-        const qci_form *other = &demand->forms[i];
-
-        if (other->row == row && other->width == form->width &&
-            other->height == form->height && other->left == -form->right &&
-            other->right == -form->left && other->yields == form->yields)
-            return true;
-    }
-    return false;
-}
-
 static bool can_mirror(const qci_demand *demand, const qci_strip *strip)
 {
     for (size_t i = 0; i < strip->section_count; i++)
         for (int32_t k = 0; k < strip->sections[i].stack_count; k++) {
-            const qci_form *form =
-                &demand->forms[strip->sections[i].stacks[k].form];
+            int32_t form = strip->sections[i].stacks[k].form;
+            int32_t twin = demand->twin[demand->forms[form].row];
 
-            if (demand->twin[form->row] < 0 ||
-                !has_mirror(demand, form, demand->twin[form->row]))
+            if (twin < 0 || qci_demand_mirror(demand, form, twin) < 0)
                 return false;
         }
     return true;
@@ -96,12 +80,6 @@ static size_t find_partner(const pairing *p, size_t strip)
     return p->count;
 }
 
-/* Hands a strip entry on: it is the list's no more. */
-static bool pass_on(pairing *p, qci_strip strip)
-{
-    return qci_vec_push(&p->out, strip);
-}
-
 /* `repeat` of a strip's copies as an entry of their own. */
 static bool pass_copy(pairing *p, const qci_strip *strip, int32_t repeat)
 {
@@ -111,7 +89,7 @@ static bool pass_copy(pairing *p, const qci_strip *strip, int32_t repeat)
     copy.sections = qci_sections_copy(strip->sections, strip->section_count);
     if (!copy.sections)
         return false;
-    if (pass_on(p, copy))
+    if (qci_vec_push(&p->out, copy))
         return true;
     qci_sections_destroy(copy.sections, copy.section_count);
     return false;
@@ -128,10 +106,10 @@ static bool pass_pair(pairing *p, size_t a, size_t b)
     qci_strip pair = p->strips[a];
     int32_t more = p->strips[a].repeat - p->strips[b].repeat;
     const qci_strip *rest = &p->strips[more > 0 ? a : b];
+    const qci_strip *fewer = &p->strips[more > 0 ? b : a];
 
-    pair.repeat = 2 * (more > 0 ? p->strips[b].repeat : p->strips[a].repeat);
     pair.paired = true;
-    if (!pass_copy(p, &pair, pair.repeat))
+    if (!pass_copy(p, &pair, 2 * fewer->repeat))
         return false;
     p->gone[a] = p->gone[b] = true;
     return !more || pass_copy(p, rest, more > 0 ? more : -more);

@@ -6,6 +6,7 @@
 #include "base/alloc.h"
 #include "base/error.h"
 #include "pack/pattern.h"
+#include "shape/shape.h"
 
 qc_length qci_section_width(const qci_demand *demand,
                             const qci_section *section)
@@ -16,11 +17,6 @@ qc_length qci_section_width(const qci_demand *demand,
         if (demand->forms[section->stacks[i].form].width > width)
             width = demand->forms[section->stacks[i].form].width;
     return width;
-}
-
-static qc_length wedge(qc_length a, qc_length b)
-{
-    return (a < b ? b - a : a - b) / 2;
 }
 
 static const qci_form *first_form(const qci_demand *demand,
@@ -44,11 +40,11 @@ qc_length qci_sections_width(const qci_demand *demand, const qci_strip *strip)
         const qci_section *section = &strip->sections[i];
         const qci_form *form = first_form(demand, section);
 
-        width += wedge(lean, form->left) +
+        width += qci_lean_gap(lean, form->left) +
                  section->count * qci_section_width(demand, section);
         lean = end_lean(form, section);
     }
-    return width + wedge(lean, 0);
+    return width + qci_lean_gap(lean, 0);
 }
 
 /* Wedges that are cut off before sections; what lies behind the last is not. */
@@ -97,20 +93,6 @@ static int compare_stacks(const qci_demand *demand, const qci_section *a,
            (a->stack_count > b->stack_count);
 }
 
-static bool lies_alone(const qci_form *form)
-{
-    return form->left || form->right || form->corners;
-}
-
-/* The form of the same row and shape turned by half. */
-static bool is_turned(const qci_form *a, const qci_form *b)
-{
-    return a->row == b->row && a->width == b->width && a->height == b->height &&
-           a->left == b->right && a->right == b->left && a->left != a->right &&
-           a->base == b->base && a->mirrored == b->mirrored &&
-           a->turn != b->turn && (a->turn + b->turn) % 2 == 0;
-}
-
 /* Takes a run of which every second section is turned, from `from` on, as one;
  * returns how many sections it has, 1 when it is none. */
 static size_t turned_run(const qci_demand *demand, const qci_section *sections,
@@ -119,8 +101,8 @@ static size_t turned_run(const qci_demand *demand, const qci_section *sections,
     size_t n = 1;
 
     while (from + n < count &&
-           is_turned(first_form(demand, &sections[from + n - 1]),
-                     first_form(demand, &sections[from + n])))
+           qci_form_is_turned(first_form(demand, &sections[from + n - 1]),
+                              first_form(demand, &sections[from + n])))
         n++;
     return n;
 }
@@ -227,7 +209,8 @@ qc_status qci_sections_make(const qci_demand *demand, const int32_t *forms,
         }
         n++;
     }
-    while (square < n && !lies_alone(first_form(demand, &sections[square])))
+    while (square < n &&
+           !qci_form_is_alone(first_form(demand, &sections[square])))
         square++;
     sort_sections(demand, sections, square);
     n = join_turned(demand, sections, square, n);
@@ -292,7 +275,7 @@ static int64_t section_cuts(const qci_demand *demand, const qci_strip *strip,
     qc_length width = qci_section_width(demand, section), height = 0;
     int64_t cuts = 0;
 
-    if (lies_alone(first_form(demand, section)))
+    if (qci_form_is_alone(first_form(demand, section)))
         return first_form(demand, section)->corners;
     for (int32_t i = 0; i < section->stack_count; i++) {
         const qci_form *form = &demand->forms[section->stacks[i].form];

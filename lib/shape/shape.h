@@ -114,6 +114,13 @@ typedef struct qci_footprint {
 } qci_footprint;
 #define QCI_FOOTPRINT_MAX 16
 
+/* How wide a wedge between two facing sides of these leans is, at half the
+ * height. */
+static inline qc_length qci_lean_gap(qc_length a, qc_length b)
+{
+    return (a < b ? b - a : a - b) / 2;
+}
+
 /* All ways to enclose an outline, as it lies, between two straight cuts across
  * a strip of this height, that are square or follow a side which rises at least
  * an eighth of it; but those that never save room against another one.

@@ -11,36 +11,20 @@
 #include "base/alloc.h"
 #include "pack/sections.h"
 
-static bool lies_alone(const qci_form *form)
-{
-    return form->left || form->right || form->corners;
-}
-
-/* The form in which the mirror image of `form` lies in a row; -1: none. */
-static int32_t mirror_of(const qci_demand *demand, int32_t form, int32_t row)
-{
-    const qci_form *f = &demand->forms[form];
-
-    for (size_t i = 0; i < demand->form_count; i++) {
-        const qci_form *g = &demand->forms[i];
-
-        if (g->row == row && g->width == f->width && g->height == f->height &&
-            g->left == -f->right && g->right == -f->left &&
-            g->yields == f->yields && g->corners == f->corners)
-            return (int32_t)i;
-    }
-    return -1;
-}
-
+/* What a form becomes in the mirror; -1: nothing that may lie there. */
 static int32_t mirrored_form(const qci_demand *demand, const qci_strip *strip,
                              int32_t form)
 {
     const qci_form *f = &demand->forms[form];
+    int32_t mirror;
 
-    if (!lies_alone(f))
+    if (!qci_form_is_alone(f))
         return form;
-    return mirror_of(demand, form,
-                     strip->paired ? demand->twin[f->row] : f->row);
+    mirror = qci_demand_mirror(demand, form,
+                               strip->paired ? demand->twin[f->row] : f->row);
+    /* It must be trimmed by as many cuts. */
+    return mirror < 0 || demand->forms[mirror].corners != f->corners ? -1
+                                                                     : mirror;
 }
 
 static bool can_mirror(const qci_demand *demand, const qci_strip *strip)
@@ -55,27 +39,16 @@ static void mirror(const qci_demand *demand, const qci_strip *strip,
                    qci_section *sections)
 {
     for (size_t i = 0; i < strip->section_count; i++)
-        if (lies_alone(&demand->forms[sections[i].stacks[0].form]))
+        if (qci_form_is_alone(&demand->forms[sections[i].stacks[0].form]))
             sections[i].stacks[0].form =
                 mirrored_form(demand, strip, sections[i].stacks[0].form);
 }
 
-/* The form of the same piece turned by half: the one whose leans are exchanged.
- */
 static int32_t turned_form(const qci_demand *demand, int32_t form)
 {
-    const qci_form *f = &demand->forms[form];
-
-    for (size_t i = 0; i < demand->form_count; i++) {
-        const qci_form *g = &demand->forms[i];
-
-        if (g->row == f->row && g->width == f->width &&
-            g->height == f->height && g->left == f->right &&
-            g->right == f->left && g->base == f->base &&
-            g->mirrored == f->mirrored && g->turn != f->turn &&
-            (g->turn + f->turn) % 2 == 0)
+    for (size_t i = 0; i < demand->form_count; i++)
+        if (qci_form_is_turned(&demand->forms[i], &demand->forms[form]))
             return (int32_t)i;
-    }
     return form;
 }
 
@@ -87,7 +60,7 @@ static void reverse(const qci_demand *demand, qci_section *sections,
     size_t from = 0;
 
     while (from < count &&
-           !lies_alone(&demand->forms[sections[from].stacks[0].form]))
+           !qci_form_is_alone(&demand->forms[sections[from].stacks[0].form]))
         from++;
     for (size_t i = from, j = count; i + 1 < j; i++) {
         qci_section moved = sections[i];
