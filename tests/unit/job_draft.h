@@ -22,6 +22,15 @@ qc_job *draft_make(const draft *d);
 void draft_refuse(const draft *d, qc_status status, const char *field,
                   const char *problem);
 
+/* A draft that is right but for this change is refused as wrong. */
+#define REFUSE(change, field, problem)                                         \
+    do {                                                                       \
+        draft d;                                                               \
+        draft_init(&d, QC_UNITS_IN);                                           \
+        change;                                                                \
+        draft_refuse(&d, QC_STATUS_INVALID, field, problem);                   \
+    } while (0)
+
 /* A piece of the job that is cut for the draft's piece "B". */
 typedef struct draft_cut {
     const char *id;

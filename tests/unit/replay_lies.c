@@ -7,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include "base/alloc.h"
 #include "replay/replay.h"
 #include "replay_lies.h"
 
@@ -33,4 +34,21 @@ void replay_reject(const qc_plan *plan, const char *name, const char *field,
     if (strcmp(err.field, field) != 0 || !strstr(err.problem, problem))
         fail_msg("%s: said at %s: %s", name, err.field, err.problem);
     assert_int_equal(err.code, QC_STATUS_REJECTED);
+}
+
+void replay_without_memory(const qc_plan *plan)
+{
+    long before = qci_alloc_live();
+    long calls;
+
+    qci_alloc_fail_at(0, 0);
+    replay_accept(plan);
+    calls = qci_alloc_count();
+    assert_true(calls > 3);
+    for (long n = 1; n <= calls; n++) {
+        qci_alloc_fail_at(n, 0);
+        assert_int_equal(qci_replay_plan(plan, NULL), QC_STATUS_NO_MEMORY);
+    }
+    qci_alloc_fail_at(0, 0);
+    assert_int_equal(qci_alloc_live(), before);
 }

@@ -10,6 +10,10 @@ void replay_accept(const qc_plan *plan);
 void replay_reject(const qc_plan *plan, const char *name, const char *field,
                    const char *problem);
 
+/* Fails the test unless the replay of a good plan answers, and leaves nothing
+ * behind, when it runs out of memory at any of its allocations. */
+void replay_without_memory(const qc_plan *plan);
+
 /* An entry of a list of lies, X(name, change, field, problem): a function that
  * tells the lie to the plan `p` of type paper, and its line in a table. */
 #define LIE_TOLD(name, change, field, problem)                                 \

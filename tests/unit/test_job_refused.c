@@ -11,14 +11,6 @@
 #include "base/alloc.h"
 #include "job_draft.h"
 
-#define REFUSE(change, field, problem)                                         \
-    do {                                                                       \
-        draft d;                                                               \
-        draft_init(&d, QC_UNITS_IN);                                           \
-        change;                                                                \
-        draft_refuse(&d, QC_STATUS_INVALID, field, problem);                   \
-    } while (0)
-
 static void test_refused_head(void **state)
 {
     (void)state;

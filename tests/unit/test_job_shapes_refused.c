@@ -8,14 +8,6 @@
 
 #include "job_draft.h"
 
-#define REFUSE(change, field, problem)                                         \
-    do {                                                                       \
-        draft d;                                                               \
-        draft_init(&d, QC_UNITS_IN);                                           \
-        change;                                                                \
-        draft_refuse(&d, QC_STATUS_INVALID, field, problem);                   \
-    } while (0)
-
 static void set_shape(draft *d, qc_shape shape)
 {
     d->pieces[1].shape = shape;

@@ -10,7 +10,7 @@
 #include "base/alloc.h"
 #include "set_draft.h"
 
-#define REFUSE(change, field, problem)                                         \
+#define REFUSE_SETS(change, field, problem)                                    \
     do {                                                                       \
         sets s;                                                                \
         sets_init(&s, 2, 20 * EIGHTH, 5);                                      \
@@ -21,82 +21,88 @@
 static void wrong_strips_are_refused(void **state)
 {
     (void)state;
-    REFUSE(s.d.spec.strip_set_count = 201, "", "has 201 entries");
-    REFUSE(s.set[0].strip_count = 1, "[0].strips", "is one strip");
-    REFUSE(s.set[0].strip_count = 0, "[0].strips", "has 0 entries");
-    REFUSE(s.set[0].strips = NULL, "[0].strips", "has 0 entries");
-    REFUSE(s.set[0].strip_count = 41, "[0].strips", "has 41 entries");
-    REFUSE(s.strips[1].fabric = "sandy", "[0].strips[1].fabric",
-           "is the id of no fabric; the nearest is \"sand\"");
-    REFUSE(s.strips[1].fabric = NULL, "[0].strips[1].fabric", "is missing");
-    REFUSE(s.strips[1].width = 0, "[0].strips[1].cut", "must not be 0");
-    REFUSE((s.strips[0].width = -1, s.strips[0].is_cut = false),
-           "[0].strips[0].finished", "is negative");
-    REFUSE(s.strips[0].width = QC_MAX_WIDTH + 1, "[0].strips[0].cut",
-           "is too large");
-    REFUSE(s.strips[0].width = INT64_MAX, "[0].strips[0].cut", "is too large");
-    REFUSE(s.strips[0].width = 4 * EIGHTH, "[0].strips[0].cut",
-           "leaves nothing between its seams, which take 1/2 in");
-    REFUSE(s.strips[0].width_rounded = true, "[0].strips[0].cut",
-           "must not have been rounded");
+    REFUSE_SETS(s.d.spec.strip_set_count = 201, "", "has 201 entries");
+    REFUSE_SETS(s.set[0].strip_count = 1, "[0].strips", "is one strip");
+    REFUSE_SETS(s.set[0].strip_count = 0, "[0].strips", "has 0 entries");
+    REFUSE_SETS(s.set[0].strips = NULL, "[0].strips", "has 0 entries");
+    REFUSE_SETS(s.set[0].strip_count = 41, "[0].strips", "has 41 entries");
+    REFUSE_SETS(s.strips[1].fabric = "sandy", "[0].strips[1].fabric",
+                "is the id of no fabric; the nearest is \"sand\"");
+    REFUSE_SETS(s.strips[1].fabric = NULL, "[0].strips[1].fabric",
+                "is missing");
+    REFUSE_SETS(s.strips[1].width = 0, "[0].strips[1].cut", "must not be 0");
+    REFUSE_SETS((s.strips[0].width = -1, s.strips[0].is_cut = false),
+                "[0].strips[0].finished", "is negative");
+    REFUSE_SETS(s.strips[0].width = QC_MAX_WIDTH + 1, "[0].strips[0].cut",
+                "is too large");
+    REFUSE_SETS(s.strips[0].width = INT64_MAX, "[0].strips[0].cut",
+                "is too large");
+    REFUSE_SETS(s.strips[0].width = 4 * EIGHTH, "[0].strips[0].cut",
+                "leaves nothing between its seams, which take 1/2 in");
+    REFUSE_SETS(s.strips[0].width_rounded = true, "[0].strips[0].cut",
+                "must not have been rounded");
 }
 
 static void wrong_names_are_refused(void **state)
 {
     (void)state;
-    REFUSE(s.set[0].id = NULL, "[0].id", "is missing");
-    REFUSE(s.set[0].id = "", "[0].id", "must not be empty");
-    REFUSE((s.d.spec.piece_count = 1, s.set[0].id = "A"), "[0].id",
-           "is also the id of pieces[0]");
-    REFUSE((s.d.spec.strip_set_count = 2, s.set[1].id = "S"), "[1].id",
-           "is also the id of strip_sets[0]");
-    REFUSE((s.d.spec.piece_count = 1, s.d.pieces[0].id = "S strip 2 end"),
-           "[0].id", "makes the name \"S strip 2 end\", which is taken");
-    REFUSE((s.d.spec.piece_count = 1, s.d.pieces[0].id = "S left",
-            s.set[0].hands = QC_SET_PAIRS),
-           "[0].id", "makes the name \"S left\", which is taken");
-    REFUSE((s.d.spec.strip_set_count = 2, s.set[0].hands = QC_SET_PAIRS,
-            s.set[1].id = "S right"),
-           "[1].id", "which is taken");
+    REFUSE_SETS(s.set[0].id = NULL, "[0].id", "is missing");
+    REFUSE_SETS(s.set[0].id = "", "[0].id", "must not be empty");
+    REFUSE_SETS((s.d.spec.piece_count = 1, s.set[0].id = "A"), "[0].id",
+                "is also the id of pieces[0]");
+    REFUSE_SETS((s.d.spec.strip_set_count = 2, s.set[1].id = "S"), "[1].id",
+                "is also the id of strip_sets[0]");
+    REFUSE_SETS((s.d.spec.piece_count = 1, s.d.pieces[0].id = "S strip 2 end"),
+                "[0].id", "makes the name \"S strip 2 end\", which is taken");
+    REFUSE_SETS((s.d.spec.piece_count = 1, s.d.pieces[0].id = "S left",
+                 s.set[0].hands = QC_SET_PAIRS),
+                "[0].id", "makes the name \"S left\", which is taken");
+    REFUSE_SETS((s.d.spec.strip_set_count = 2, s.set[0].hands = QC_SET_PAIRS,
+                 s.set[1].id = "S right"),
+                "[1].id", "which is taken");
 }
 
 static void wrong_cuts_are_refused(void **state)
 {
     (void)state;
-    REFUSE(s.set[0].angle = 0, "[0].angle", "is no angle");
-    REFUSE(s.set[0].angle = -2, "[0].angle", "is no angle");
-    REFUSE(s.set[0].angle = 180 * DEGREE, "[0].angle", "is no angle");
-    REFUSE(s.set[0].angle = INT32_MIN, "[0].angle", "is no angle");
-    REFUSE(s.set[0].angle = 1, "[0].angle", "more than 20 m along");
-    REFUSE(s.set[0].hands = (qc_set_hands)3, "[0].hand", "is no hand");
-    REFUSE((s.set[0].angle = QC_DEFAULT, s.set[0].hands = QC_SET_PAIRS),
-           "[0].hand", "is asked of square cuts, which have none");
-    REFUSE((s.set[0].angle = 90 * DEGREE, s.set[0].hands = QC_SET_LEFT),
-           "[0].hand", "is asked of square cuts, which have none");
-    REFUSE(s.set[0].stagger = (qc_stagger)4, "[0].stagger", "is no stagger");
-    REFUSE((s.set[0].stagger = QC_STAGGER_LENGTH, s.set[0].stagger_by = -1),
-           "[0].stagger", "is negative");
-    REFUSE(s.set[0].spacing = 0, "[0].spacing", "must not be 0");
-    REFUSE(s.set[0].spacing = -2, "[0].spacing", "is negative");
-    REFUSE(s.set[0].spacing = INT64_MAX, "[0].spacing", "is too large");
-    REFUSE(s.strips[1].width = 21 * EIGHTH, "[0].spacing", "is left open");
-    REFUSE(s.set[0].segments = 0, "[0].segments", "must not be 0");
-    REFUSE(s.set[0].segments = -1, "[0].segments", "is negative");
-    REFUSE((s.set[0].segments = INT64_MAX, s.d.spec.spare_percent = 100000),
-           "[0].segments", "is too large");
-    REFUSE((s.set[0].segments = QC_MAX_COUNT, s.d.spec.spare_count = 7),
-           "[0].segments", "is too large with its 7 spares");
-    REFUSE(s.set[0].second_angle = -1, "[0].second.angle", "is no angle");
-    REFUSE(s.set[0].second_angle = 180 * DEGREE, "[0].second.angle",
-           "is no angle");
-    REFUSE((s.set[0].second_angle = 90 * DEGREE, s.set[0].second_at = -1),
-           "[0].second.at", "beyond the side");
+    REFUSE_SETS(s.set[0].angle = 0, "[0].angle", "is no angle");
+    REFUSE_SETS(s.set[0].angle = -2, "[0].angle", "is no angle");
+    REFUSE_SETS(s.set[0].angle = 180 * DEGREE, "[0].angle", "is no angle");
+    REFUSE_SETS(s.set[0].angle = INT32_MIN, "[0].angle", "is no angle");
+    REFUSE_SETS(s.set[0].angle = 1, "[0].angle", "more than 20 m along");
+    REFUSE_SETS(s.set[0].hands = (qc_set_hands)3, "[0].hand", "is no hand");
+    REFUSE_SETS((s.set[0].angle = QC_DEFAULT, s.set[0].hands = QC_SET_PAIRS),
+                "[0].hand", "is asked of square cuts, which have none");
+    REFUSE_SETS((s.set[0].angle = 90 * DEGREE, s.set[0].hands = QC_SET_LEFT),
+                "[0].hand", "is asked of square cuts, which have none");
+    REFUSE_SETS(s.set[0].stagger = (qc_stagger)4, "[0].stagger",
+                "is no stagger");
+    REFUSE_SETS(
+        (s.set[0].stagger = QC_STAGGER_LENGTH, s.set[0].stagger_by = -1),
+        "[0].stagger", "is negative");
+    REFUSE_SETS(s.set[0].spacing = 0, "[0].spacing", "must not be 0");
+    REFUSE_SETS(s.set[0].spacing = -2, "[0].spacing", "is negative");
+    REFUSE_SETS(s.set[0].spacing = INT64_MAX, "[0].spacing", "is too large");
+    REFUSE_SETS(s.strips[1].width = 21 * EIGHTH, "[0].spacing", "is left open");
+    REFUSE_SETS(s.set[0].segments = 0, "[0].segments", "must not be 0");
+    REFUSE_SETS(s.set[0].segments = -1, "[0].segments", "is negative");
+    REFUSE_SETS(
+        (s.set[0].segments = INT64_MAX, s.d.spec.spare_percent = 100000),
+        "[0].segments", "is too large");
+    REFUSE_SETS((s.set[0].segments = QC_MAX_COUNT, s.d.spec.spare_count = 7),
+                "[0].segments", "is too large with its 7 spares");
+    REFUSE_SETS(s.set[0].second_angle = -1, "[0].second.angle", "is no angle");
+    REFUSE_SETS(s.set[0].second_angle = 180 * DEGREE, "[0].second.angle",
+                "is no angle");
+    REFUSE_SETS((s.set[0].second_angle = 90 * DEGREE, s.set[0].second_at = -1),
+                "[0].second.at", "beyond the side");
     /* 4 1/2 high, at 45 degrees: 6.364 along the side */
-    REFUSE(
+    REFUSE_SETS(
         (s.set[0].second_angle = 90 * DEGREE, s.set[0].second_at = 51 * EIGHTH),
         "[0].second.at", "beyond the side, which is about 6 1/4 in long");
-    REFUSE((s.set[0].second_angle = 20 * DEGREE, s.set[0].angle = 135 * DEGREE),
-           "[0].second", "is told for segments that lean to the right");
+    REFUSE_SETS(
+        (s.set[0].second_angle = 20 * DEGREE, s.set[0].angle = 135 * DEGREE),
+        "[0].second", "is told for segments that lean to the right");
 }
 
 static void sets_that_are_too_long_are_impossible(void **state)
