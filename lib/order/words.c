@@ -85,20 +85,6 @@ static void put_strip_head(qci_text *text, const qc_step *step,
     qci_text_printf(text, ": ");
 }
 
-/* A piece falls out of the strip of which only one hand is wanted. On cloth
- * without a right side pieces have no hand. */
-static bool has_hands(const qc_strip *strip, const qc_plan *plan)
-{
-    for (size_t i = 0; i < strip->subcut_count; i++) {
-        const qc_subcut *subcut = &strip->subcuts[i];
-
-        for (size_t j = 0; j < subcut->stack_count; j++)
-            if (plan->pieces[subcut->stacks[j].piece].hand != QC_HAND_NONE)
-                return true;
-    }
-    return false;
-}
-
 /* Strips lie right sides together, so that each cut gives both hands. */
 static void put_pairs(qci_text *text, const qc_step *step)
 {
@@ -146,7 +132,8 @@ static void put_square_end(qci_text *text, const qc_step *step,
     if (step->paired)
         put_pairs(text, step);
     else
-        put_piles(text, step, has_hands(strip_of(step, from), from->plan));
+        put_piles(text, step,
+                  qci_strip_has_hand(from->plan, strip_of(step, from)));
     qci_text_printf(text, "square the %s end%s, cutting off the selvage.",
                     qci_near_side(from), step->copies > 1 ? "s" : "");
 }

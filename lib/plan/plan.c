@@ -59,6 +59,18 @@ static void clear_set(const qci_plan_set *set)
     free_owned(set->info.job_id);
 }
 
+bool qci_strip_has_hand(const qc_plan *plan, const qc_strip *strip)
+{
+    for (size_t i = 0; i < strip->subcut_count; i++) {
+        const qc_subcut *subcut = &strip->subcuts[i];
+
+        for (size_t k = 0; k < subcut->stack_count; k++)
+            if (plan->pieces[subcut->stacks[k].piece].hand != QC_HAND_NONE)
+                return true;
+    }
+    return false;
+}
+
 void qci_plan_clear_steps(qc_plan *plan)
 {
     if (plan->steps) {

@@ -40,6 +40,10 @@ struct qc_plan {
     size_t default_count;
 };
 
+/* Falls a piece out of the strip of which only one hand is wanted? On cloth
+ * without a right side pieces have no hand. */
+bool qci_strip_has_hand(const qc_plan *plan, const qc_strip *strip);
+
 /* Ends the steps alone. */
 void qci_plan_clear_steps(qc_plan *plan);
 

@@ -137,18 +137,6 @@ static void add_sections(qci_text *text, const qc_plan *plan,
     }
 }
 
-static bool any_hand(const qc_plan *plan, const qc_strip *strip)
-{
-    for (size_t i = 0; i < strip->subcut_count; i++) {
-        const qc_subcut *subcut = &strip->subcuts[i];
-
-        for (size_t k = 0; k < subcut->stack_count; k++)
-            if (plan->pieces[subcut->stacks[k].piece].hand != QC_HAND_NONE)
-                return true;
-    }
-    return false;
-}
-
 /* The whole strip that entry `index` is the last, shorter one of. */
 static size_t whole_of(const qci_plan_fabric *fabric, size_t index)
 {
@@ -194,7 +182,7 @@ static void add_strip(qci_table *table, const qc_plan *plan,
 
     if (strip->paired)
         qci_text_printf(&text, "in twos, right sides together; each two give ");
-    else if (any_hand(plan, strip))
+    else if (qci_strip_has_hand(plan, strip))
         qci_text_printf(&text, "all right side up: ");
     for (size_t i = 0, alike; i < strip->subcut_count; i += alike) {
         qc_subcut subcut = strip->subcuts[i];
