@@ -28,21 +28,9 @@ static bool is_alike(const qci_form *a, const qci_form *b)
            a->left == b->left && a->right == b->right && a->yields == b->yields;
 }
 
-static qc_length size_of(qc_length n)
-{
-    return n < 0 ? -n : n;
-}
-
-/* At its first place after the squared end, with nothing behind it. */
-static bool is_too_wide(const qci_form *form, const qci_fabric *fabric)
-{
-    return form->width + (size_of(form->left) + size_of(form->right)) / 2 >
-           fabric->width;
-}
-
 static bool add_form(const list *l, const qci_form *form)
 {
-    if (is_too_wide(form, l->fabric))
+    if (qci_form_room(form) > l->fabric->width)
         return true;
     for (size_t i = l->from; i < l->forms->count; i++)
         if (is_alike(&l->forms->at[i], form))
@@ -50,16 +38,9 @@ static bool add_form(const list *l, const qci_form *form)
     return qci_vec_push(l->forms, *form);
 }
 
-static bool has_direction(const qci_fabric *fabric)
-{
-    return fabric->print == QC_PRINT_ONE_WAY ||
-           fabric->print == QC_PRINT_TWO_WAY;
-}
-
-/* Must the print face the same way in all its triangles? */
 static bool keeps_facing(const list *l)
 {
-    return l->piece->facing == QC_FACING_KEPT && has_direction(l->fabric);
+    return qci_piece_keeps_facing(l->piece, l->fabric->print);
 }
 
 static bool add_rectangle(const list *l, qc_turn turn)
@@ -135,7 +116,8 @@ static bool may_turn(const list *l, qc_turn turn)
 static bool may_mirror(const list *l)
 {
     return qci_shape_yields(l->piece->shape) == 1 &&
-           l->piece->hand == QC_HAND_NONE && !has_direction(l->fabric);
+           l->piece->hand == QC_HAND_NONE &&
+           !qci_print_has_direction(l->fabric->print);
 }
 
 static bool add_turns(const list *l, size_t base, bool mirrored)

@@ -6,6 +6,7 @@
 
 #include "base/alloc.h"
 #include "job/piece.h"
+#include "job/turn.h"
 #include "shape/shape.h"
 
 static qci_patch patch_of(const qci_entry *e, bool mirrored)
@@ -13,7 +14,6 @@ static qci_patch patch_of(const qci_entry *e, bool mirrored)
     const qc_piece_spec *spec = e->spec;
     const qc_job *job = e->check->job;
     qc_print print = job->fabrics[e->piece->fabric].print;
-    bool directed = print == QC_PRINT_ONE_WAY || print == QC_PRINT_TWO_WAY;
 
     return (qci_patch){.shape = spec->shape,
                        .is_cut = spec->is_cut,
@@ -25,7 +25,7 @@ static qci_patch patch_of(const qci_entry *e, bool mirrored)
                        .mirrored = mirrored,
                        .any_base = e->piece->grain == QC_GRAIN_ANY &&
                                    qci_shape_is_angled(spec->shape),
-                       .singly = e->piece->facing == QC_FACING_KEPT && directed,
+                       .singly = qci_piece_keeps_facing(e->piece, print),
                        .seam = job->seam,
                        .trim = e->piece->trim,
                        .ruler = job->ruler};

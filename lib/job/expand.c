@@ -82,17 +82,18 @@ static bool is_drawn_left(const qci_entry *e)
            e->spec->angle > 90 * QC_DEGREE;
 }
 
-static qc_status add_hand(const qci_entry *e, qc_hand hand, int64_t count,
-                          const char *member, const char *suffix)
+/* A piece that is cut as drawn or as its mirror image. */
+static qc_status add_cut(const qci_entry *e, qc_hand hand, bool mirrored,
+                         int64_t count, const char *member, const char *suffix)
 {
-    bool left = hand == QC_HAND_LEFT;
     qci_piece piece;
-    qc_status status = qci_piece_cut(e, left != is_drawn_left(e), &piece);
+    qc_status status = qci_piece_cut(e, mirrored, &piece);
 
     if (status)
         return status;
     piece.hand = hand;
-    piece.twin = QC_NONE;
+    piece.twin =
+        hand == QC_HAND_NONE ? (uint32_t)e->check->job->piece_count : QC_NONE;
     status = set_count(e, member, count, &piece);
     if (!status)
         return add(e, suffix, piece);
@@ -100,20 +101,12 @@ static qc_status add_hand(const qci_entry *e, qc_hand hand, int64_t count,
     return status;
 }
 
-static qc_status add_symmetric(const qci_entry *e, int64_t count)
+static qc_status add_hand(const qci_entry *e, qc_hand hand, int64_t count,
+                          const char *member, const char *suffix)
 {
-    qci_piece piece;
-    qc_status status = qci_piece_cut(e, false, &piece);
+    bool mirrored = (hand == QC_HAND_LEFT) != is_drawn_left(e);
 
-    if (status)
-        return status;
-    piece.hand = QC_HAND_NONE;
-    piece.twin = (uint32_t)e->check->job->piece_count;
-    status = set_count(e, "count", count, &piece);
-    if (!status)
-        return add(e, "", piece);
-    qci_free(piece.outline);
-    return status;
+    return add_cut(e, hand, mirrored, count, member, suffix);
 }
 
 /* Counts of both hands, each 0 or more, not both 0. */
@@ -266,7 +259,7 @@ qc_status qci_piece_expand(const qci_entry *e)
     if (spec->shape == QC_SHAPE_STRIP)
         return add_strip(e);
     if (is_symmetric(e) || print == QC_PRINT_REVERSIBLE)
-        return add_symmetric(e, count);
+        return add_cut(e, QC_HAND_NONE, false, count, "count", "");
     if (handed)
         return add_both(e);
     return add_hand(e, is_drawn_left(e) ? QC_HAND_LEFT : QC_HAND_RIGHT, count,

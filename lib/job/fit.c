@@ -97,11 +97,6 @@ static qc_length height_of(const qc_point *outline, size_t count)
     return top;
 }
 
-static qc_length half_of(qc_length lean)
-{
-    return (lean < 0 ? -lean : lean) / 2;
-}
-
 /* Width of the narrowest way to cut an outline, with what its slanted sides
  * need at both ends. */
 static qc_length slanted_room(const qci_piece *piece)
@@ -116,8 +111,8 @@ static qc_length slanted_room(const qci_piece *piece)
             height_of(outline, piece->outline_count), ways);
 
         for (int32_t i = 0; i < n; i++) {
-            qc_length room =
-                ways[i].width + half_of(ways[i].left) + half_of(ways[i].right);
+            qc_length room = ways[i].width + qci_lean_gap(ways[i].left, 0) +
+                             qci_lean_gap(ways[i].right, 0);
 
             least = room < least ? room : least;
         }
@@ -129,12 +124,9 @@ static qc_length slanted_room(const qci_piece *piece)
  * from one. */
 static bool is_from_strips(const pairing *p)
 {
-    bool directed = p->fabric->print == QC_PRINT_ONE_WAY ||
-                    p->fabric->print == QC_PRINT_TWO_WAY;
-
     return p->piece->outline_count &&
            (qci_shape_yields(p->piece->shape) == 1 ||
-            (directed && p->piece->facing == QC_FACING_KEPT));
+            qci_piece_keeps_facing(p->piece, p->fabric->print));
 }
 
 static qc_status check_slanted(const pairing *p)
@@ -163,7 +155,6 @@ static qc_status check_pair(const pairing *p)
 
     if (is_from_strips(p))
         return check_slanted(p);
-
     if (qci_piece_fits(p->piece, p->fabric, QC_TURN_NONE) ||
         qci_piece_fits(p->piece, p->fabric, QC_TURN_QUARTER))
         return QC_STATUS_OK;
@@ -177,14 +168,14 @@ static qc_status check_pair(const pairing *p)
 static int64_t slanted_count(const pairing *p)
 {
     qci_footprint ways[QCI_FOOTPRINT_MAX];
+    qc_length room = slanted_room(p->piece);
 
+    if (p->fabric->width <= room)
+        return 1;
     qci_shape_footprints(p->piece->outline, p->piece->outline_count,
                          p->piece->cut[1], ways);
-    return 1 +
-           (p->fabric->width > slanted_room(p->piece)
-                ? (p->fabric->width - slanted_room(p->piece)) /
-                      (ways[0].width + half_of(ways[0].right - ways[0].left))
-                : 0);
+    return 1 + (p->fabric->width - room) /
+                   (ways[0].width + qci_lean_gap(ways[0].right, ways[0].left));
 }
 
 /* Length of the strips this piece alone fills; -1 beyond QC_LENGTH_MAX. */

@@ -9,7 +9,7 @@ bool qci_piece_may_lie(const qci_piece *piece, qc_print print, qc_turn turn)
 {
     if (turn == QC_TURN_QUARTER)
         return piece->grain != QC_GRAIN_CROSSWISE &&
-               print != QC_PRINT_ONE_WAY && print != QC_PRINT_TWO_WAY;
+               !qci_print_has_direction(print);
     return piece->grain != QC_GRAIN_LENGTHWISE;
 }
 

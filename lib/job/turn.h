@@ -6,6 +6,19 @@
 
 #include "job/job.h"
 
+/* Whether the print tells one way along the fabric from across it. */
+static inline bool qci_print_has_direction(qc_print print)
+{
+    return print == QC_PRINT_ONE_WAY || print == QC_PRINT_TWO_WAY;
+}
+
+/* Whether its print must face the same way in all pieces that are cut. */
+static inline bool qci_piece_keeps_facing(const qci_piece *piece,
+                                          qc_print print)
+{
+    return piece->facing == QC_FACING_KEPT && qci_print_has_direction(print);
+}
+
 /* Whether print and grain let a piece lie as given (QC_TURN_NONE) or turned by
  * a quarter. */
 bool qci_piece_may_lie(const qci_piece *piece, qc_print print, qc_turn turn);

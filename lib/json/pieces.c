@@ -201,11 +201,11 @@ static qc_status read_hands(qci_reader *reader, const json_t *value,
 static qc_status read_count(qci_reader *reader, const json_t *value,
                             const qci_field *field, void *to)
 {
+    piece_draft *piece = to;
+
     if (json_is_object(value))
-        return read_hands(
-            reader, value,
-            (qc_piece_spec *)((char *)to - offsetof(qc_piece_spec, count)));
-    return qci_read_int64(reader, value, field, to);
+        return read_hands(reader, value, &piece->spec);
+    return qci_read_int64(reader, value, field, &piece->spec.count);
 }
 
 static bool needs_angle(qc_shape shape)
@@ -242,8 +242,7 @@ qc_status qci_read_piece(qci_reader *reader, const json_t *value, qci_draft *to)
          .required = false},
         {"grain", read_grain, offsetof(qc_piece_spec, grain),
          .required = false},
-        {"count", read_count, offsetof(qc_piece_spec, count), .required = true,
-         .lo = 1, .hi = QC_MAX_COUNT},
+        {"count", read_count, .required = true, .lo = 1, .hi = QC_MAX_COUNT},
         {"facing", read_facing, offsetof(qc_piece_spec, facing),
          .required = false},
     };
