@@ -249,7 +249,8 @@ qc_status qci_piece_expand(const qci_entry *e)
 
     if (handed) {
         status = check_hands(e);
-        count = spec->left + spec->right;
+        if (!status) /* else their sum may not be a number */
+            count = spec->left + spec->right;
     } else {
         status = qci_check_number(e->check, qci_entry_path(e, "count").text,
                                   count, count_range);

@@ -144,6 +144,10 @@ static void test_hands(void **state)
     REFUSE(set_hands(&d, 0, 0), "pieces[1].count", "no piece of either hand");
     REFUSE(set_hands(&d, -2, 5), "pieces[1].count.left", "is negative");
     REFUSE(set_hands(&d, 5, -2), "pieces[1].count.right", "is negative");
+    REFUSE(set_hands(&d, INT64_MIN, INT64_MIN), "pieces[1].count.left",
+           "is negative");
+    REFUSE(set_hands(&d, INT64_MAX, INT64_MAX), "pieces[1].count.left",
+           "is too large");
     REFUSE(set_hands(&d, QC_MAX_COUNT + 1, 5), "pieces[1].count.left",
            "is too large");
     REFUSE((set_hands(&d, 5, QC_MAX_COUNT), d.spec.spare_count = 1),
