@@ -57,3 +57,17 @@ bool qci_utf8_is_control(const char *text, size_t size)
     return byte[0] < 0x20 || byte[0] == 0x7F ||
            (byte[0] == 0xC2 && size > 1 && byte[1] >= 0x80 && byte[1] <= 0x9F);
 }
+
+bool qci_utf8_is_noncharacter(const char *text, size_t size)
+{
+    const unsigned char *byte = (const unsigned char *)text;
+    size_t n = qci_utf8_step(text, size);
+    unsigned long code;
+
+    if (n < 3)
+        return false;
+    code = n == 3 ? byte[0] & 0x0F : byte[0] & 0x07;
+    for (size_t i = 1; i < n; i++)
+        code = code << 6 | (byte[i] & 0x3F);
+    return (code & 0xFFFE) == 0xFFFE || (code >= 0xFDD0 && code <= 0xFDEF);
+}

@@ -14,5 +14,9 @@ bool qci_utf8_valid(const char *text, size_t size);
 
 /* The character at `text` is a control: U+0000 to U+001F, U+007F to U+009F. */
 bool qci_utf8_is_control(const char *text, size_t size);
+/* The character at `text`, which is well-formed, is one of the 66 that Unicode
+ * keeps out of text for ever: U+FDD0 to U+FDEF and the last two of each plane.
+ */
+bool qci_utf8_is_noncharacter(const char *text, size_t size);
 
 #endif

@@ -85,6 +85,25 @@ qc_status qci_check_percent(const qci_check *check, const char *field,
     return check_range(check, field, shown, hundredths, range);
 }
 
+/* No text is made of these; terminals obey the first kind, and neither XML nor
+ * cairo takes the second. */
+static qc_status check_characters(const qci_check *check, qci_place place,
+                                  size_t size)
+{
+    for (size_t i = 0; i < size; i++) {
+        const char *kind = qci_utf8_is_control(place.value + i, size - i)
+                               ? "control character"
+                           : qci_utf8_is_noncharacter(place.value + i, size - i)
+                               ? "code that is no character"
+                               : NULL;
+
+        if (kind)
+            return qci_fail(check->err, QC_STATUS_INVALID, place, NULL,
+                            "has a %s (byte %zu)", kind, i + 1);
+    }
+    return QC_STATUS_OK;
+}
+
 qc_status qci_check_text(const qci_check *check, const char *field,
                          const char *text, size_t least)
 {
@@ -105,9 +124,5 @@ qc_status qci_check_text(const qci_check *check, const char *field,
     if (!qci_utf8_valid(text, size))
         return qci_fail(check->err, QC_STATUS_INVALID, place, NULL,
                         "is not valid UTF-8");
-    for (size_t i = 0; i < size; i++)
-        if (qci_utf8_is_control(text + i, size - i))
-            return qci_fail(check->err, QC_STATUS_INVALID, place, NULL,
-                            "has a control character (byte %zu)", i + 1);
-    return QC_STATUS_OK;
+    return check_characters(check, place, size);
 }

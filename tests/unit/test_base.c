@@ -145,6 +145,18 @@ static void test_utf8(void **state)
     assert_false(qci_utf8_is_control("\xC2\xA0", 2));
     assert_false(qci_utf8_is_control("\xC2", 1));
     assert_false(qci_utf8_is_control("", 0));
+    /* The Unicode Standard, section 23.7: 66 noncharacters (from memory). */
+    assert_true(qci_utf8_is_noncharacter("\xEF\xBF\xBE", 3));      /* FFFE */
+    assert_true(qci_utf8_is_noncharacter("\xEF\xBF\xBF", 3));      /* FFFF */
+    assert_true(qci_utf8_is_noncharacter("\xEF\xB7\x90", 3));      /* FDD0 */
+    assert_true(qci_utf8_is_noncharacter("\xEF\xB7\xAF", 3));      /* FDEF */
+    assert_true(qci_utf8_is_noncharacter("\xF0\x9F\xBF\xBE", 4));  /* 1FFFE */
+    assert_true(qci_utf8_is_noncharacter("\xF4\x8F\xBF\xBF", 4));  /* 10FFFF */
+    assert_false(qci_utf8_is_noncharacter("\xEF\xBF\xBD", 3));     /* FFFD */
+    assert_false(qci_utf8_is_noncharacter("\xEF\xB7\x8F", 3));     /* FDCF */
+    assert_false(qci_utf8_is_noncharacter("\xEF\xB7\xB0", 3));     /* FDF0 */
+    assert_false(qci_utf8_is_noncharacter("\xF0\x90\x80\x80", 4)); /* 10000 */
+    assert_false(qci_utf8_is_noncharacter("\xEF\xBF", 2));
 }
 
 static void test_error_line(void **state)

@@ -68,6 +68,8 @@ static void test_refused_fabric(void **state)
     REFUSE(d.fabrics[1].id = "\xC0\x80", "fabrics[1].id", "UTF-8");
     REFUSE(d.fabrics[1].id = "a\x1B[2J", "fabrics[1].id", "control");
     REFUSE(d.fabrics[1].id = "a\xC2\x9B", "fabrics[1].id", "control");
+    REFUSE(d.fabrics[1].id = "a\xEF\xBF\xBF", "fabrics[1].id",
+           "a code that is no character (byte 2)");
     REFUSE(d.fabrics[2].id = "night", "fabrics[2].id", "id of fabrics[0]");
     REFUSE(d.fabrics[1].name = "", "fabrics[1].name", "empty");
     REFUSE(d.fabrics[1].name = longest, "fabrics[1].name", "201 bytes");
