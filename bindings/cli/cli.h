@@ -22,6 +22,9 @@ enum {
 
 /* One line on stderr, begun with the program's name; controls become '?'. */
 void complain(const char *format, ...) __attribute__((format(printf, 1, 2)));
+/* Makes '?' of every byte of a control character and of every byte that is not
+ * UTF-8, so that a terminal shows the text and does not obey it. */
+void hide_controls(char *text);
 
 /* --- args.c -------------------------------------------------------------- */
 
@@ -60,20 +63,27 @@ int read_input(const char *name, char **out, size_t *size, file_mark *mark);
 typedef struct outputs {
     file_mark input; /* never overwritten */
     struct staged {
-        char *path;
+        char *name; /* as it was given */
+        char *path; /* what it leads to */
         char *temp;
+        bool there; /* the hidden file is */
     } * files;
     size_t count;
 } outputs;
 
+/* Takes a path that the user wrote out: where it is a link, what the link leads
+ * to is replaced. */
 int stage_file(outputs *set, const char *path, const void *bytes, size_t size);
+/* Takes a path whose last part the program made up: a link there is refused. */
+int stage_inside(outputs *set, const char *path, const void *bytes,
+                 size_t size);
 int commit_files(outputs *set);
 /* Removes what was not committed. */
 void end_files(outputs *set);
 /* Writes to the standard output. */
 int print_out(const char *bytes, size_t size);
 int print_text(const char *text);
-/* The names of the files, a line each. */
+/* The names of the files, a line each; on a terminal without controls. */
 int print_paths(const outputs *set);
 
 /* --- solve.c ------------------------------------------------------------- */

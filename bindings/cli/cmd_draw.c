@@ -115,7 +115,7 @@ static int print_as_json(const outputs *set)
         if (i)
             status = print_text(", ");
         if (status == CLI_DONE)
-            status = print_string(set->files[i].path);
+            status = print_string(set->files[i].name);
     }
     return status == CLI_DONE ? print_text("]}\n") : status;
 }

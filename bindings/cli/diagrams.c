@@ -19,7 +19,7 @@ static int receive(const void *bytes, size_t size, void *user)
 {
     receiver *to = user;
 
-    to->status = stage_file(to->set, to->path, bytes, size);
+    to->status = stage_inside(to->set, to->path, bytes, size);
     return to->status;
 }
 

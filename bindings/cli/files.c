@@ -4,11 +4,17 @@
  * hidden file in the same folder, is flushed to disk, and takes its name when
  * everything else has succeeded as well. Things that are not ordinary files
  * (a device, a pipe) cannot be replaced and are written to directly. The file
- * that the job came from is never written to. */
+ * that the job came from is never written to, and no two outputs are the same
+ * file.
+ *
+ * A signal that ends the program takes the hidden files with it: its handler
+ * walks the list of outputs, which is changed only while such signals wait. */
 #include "cli.h"
 
 #include <errno.h>
 #include <fcntl.h>
+#include <limits.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -18,6 +24,54 @@
 #define LARGEST_INPUT ((size_t)64 << 20)
 
 static const char temp_name[] = ".quiltcut-XXXXXX";
+
+/* The outputs whose hidden files are there; read by remove_and_end(). */
+static outputs *current;
+
+static const int ending[] = {SIGINT, SIGTERM, SIGHUP};
+#define ENDING (sizeof ending / sizeof *ending)
+
+/* Makes the signals that end the program wait; hands out what waited before. */
+static void hold_signals(sigset_t *before)
+{
+    sigset_t all;
+
+    sigemptyset(&all);
+    for (size_t i = 0; i < ENDING; i++)
+        sigaddset(&all, ending[i]);
+    sigprocmask(SIG_BLOCK, &all, before);
+}
+
+static void release_signals(const sigset_t *before)
+{
+    sigprocmask(SIG_SETMASK, before, NULL);
+}
+
+static void remove_and_end(int number)
+{
+    for (size_t i = 0; current && i < current->count; i++)
+        if (current->files[i].there)
+            unlink(current->files[i].temp);
+    raise(number); /* the handler was taken off: this ends the program */
+}
+
+/* From now on a signal removes the hidden files of `set` before it ends the
+ * program; one that was ignored stays so. */
+static void watch_signals(outputs *set)
+{
+    struct sigaction action, before;
+
+    memset(&action, 0, sizeof action);
+    sigemptyset(&action.sa_mask);
+    action.sa_handler = remove_and_end;
+    action.sa_flags = (int)SA_RESETHAND;
+    current = set;
+    for (size_t i = 0; i < ENDING; i++) {
+        sigaction(ending[i], NULL, &before);
+        if (before.sa_handler != SIG_IGN)
+            sigaction(ending[i], &action, NULL);
+    }
+}
 
 static int no_memory(void)
 {
@@ -114,10 +168,13 @@ int print_text(const char *text)
 
 int print_paths(const outputs *set)
 {
+    bool terminal = isatty(STDOUT_FILENO);
     int status = CLI_DONE;
 
     for (size_t i = 0; i < set->count && status == CLI_DONE; i++) {
-        status = print_text(set->files[i].path);
+        if (terminal)
+            hide_controls(set->files[i].name);
+        status = print_text(set->files[i].name);
         if (status == CLI_DONE)
             status = print_text("\n");
     }
@@ -167,11 +224,17 @@ static mode_t usual_mode(void)
 }
 
 /* Makes the hidden file; on failure nothing is left of it. */
-static bool fill_temp(char *temp, mode_t mode, const void *bytes, size_t size)
+static bool fill_temp(struct staged *file, mode_t mode, const void *bytes,
+                      size_t size)
 {
-    int fd = mkstemp(temp), problem;
+    sigset_t before;
+    int fd, problem;
     bool good;
 
+    hold_signals(&before);
+    fd = mkstemp(file->temp);
+    file->there = fd >= 0;
+    release_signals(&before);
     if (fd < 0)
         return false;
     good =
@@ -181,87 +244,161 @@ static bool fill_temp(char *temp, mode_t mode, const void *bytes, size_t size)
         good = false;
         problem = errno;
     }
-    if (!good)
-        unlink(temp);
     errno = problem;
-    return good;
+    return good; /* end_files() removes what is not good */
 }
 
-static int stage_new(outputs *set, const char *path, mode_t mode,
-                     const void *bytes, size_t size)
+/* Room for one more in the list, and its hidden file's name. */
+static struct staged *add_file(outputs *set, const char *name, const char *path)
 {
-    struct staged *grown =
-        realloc(set->files, (set->count + 1) * sizeof *grown);
-    struct staged file;
+    struct staged file = {strdup(name), strdup(path), temp_beside(path), false};
+    struct staged *grown;
+    sigset_t before;
 
-    if (!grown)
-        return no_memory();
-    set->files = grown;
-    file.path = strdup(path);
-    file.temp = temp_beside(path);
-    if (!file.path || !file.temp) {
-        free(file.path);
-        free(file.temp);
-        return no_memory();
-    }
-    if (!fill_temp(file.temp, mode, bytes, size)) {
-        int status = complain_write(path);
+    hold_signals(&before);
+    grown = realloc(set->files, (set->count + 1) * sizeof *grown);
+    if (grown)
+        set->files = grown;
+    if (grown && file.name && file.path && file.temp)
+        set->files[set->count++] = file;
+    release_signals(&before);
+    if (grown && file.name && file.path && file.temp)
+        return &set->files[set->count - 1];
+    free(file.name);
+    free(file.path);
+    free(file.temp);
+    return NULL;
+}
 
-        free(file.path);
-        free(file.temp);
-        return status;
+/* The part of a path behind its folder. */
+static const char *name_of(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+
+    return slash ? slash + 1 : path;
+}
+
+/* Are two paths the same place? Their folders are known by number, so that it
+ * does not matter how they are written. */
+static bool same_place(const char *a, const char *b)
+{
+    char folder[2][PATH_MAX];
+    struct stat info[2];
+    const char *path[2] = {a, b};
+
+    if (strcmp(name_of(a), name_of(b)) != 0)
+        return false;
+    for (int i = 0; i < 2; i++) {
+        int n = (int)(name_of(path[i]) - path[i]);
+
+        snprintf(folder[i], sizeof folder[i], "%.*s", n ? n : 1,
+                 n ? path[i] : ".");
+        if (stat(folder[i], &info[i]) != 0)
+            return false;
     }
-    set->files[set->count++] = file;
-    return CLI_DONE;
+    return info[0].st_dev == info[1].st_dev && info[0].st_ino == info[1].st_ino;
+}
+
+static int stage_new(outputs *set, const char *name, const char *path,
+                     mode_t mode, const void *bytes, size_t size)
+{
+    struct staged *file;
+
+    for (size_t i = 0; i < set->count; i++)
+        if (same_place(set->files[i].path, path)) {
+            complain("%s: two outputs have this name; give one another name",
+                     name);
+            return CLI_USAGE;
+        }
+    if (current != set)
+        watch_signals(set);
+    file = add_file(set, name, path);
+    if (!file)
+        return no_memory();
+    return fill_temp(file, mode, bytes, size) ? CLI_DONE : complain_write(name);
+}
+
+/* Neither the job itself nor what is no ordinary file is staged. */
+static int stage_over(outputs *set, const char *path, const struct stat *info,
+                      const void *bytes, size_t size)
+{
+    char *target;
+    int status;
+
+    if (set->input.known && set->input.device == (uint64_t)info->st_dev &&
+        set->input.number == (uint64_t)info->st_ino) {
+        complain("%s: is the job itself; give another name for the output",
+                 path);
+        return CLI_USAGE;
+    }
+    if (!S_ISREG(info->st_mode))
+        return write_directly(path, bytes, size);
+    target = realpath(path, NULL); /* a link stays a link */
+    if (!target)
+        return complain_write(path);
+    status = stage_new(set, path, target, info->st_mode & 07777, bytes, size);
+    free(target);
+    return status;
 }
 
 int stage_file(outputs *set, const char *path, const void *bytes, size_t size)
 {
     struct stat info;
-    char *target;
-    int status;
 
-    if (stat(path, &info) != 0) {
-        if (errno != ENOENT)
-            return complain_write(path);
-        return stage_new(set, path, usual_mode(), bytes, size);
-    }
-    if (set->input.known && set->input.device == (uint64_t)info.st_dev &&
-        set->input.number == (uint64_t)info.st_ino) {
-        complain("%s: is the job itself; give another name for the output",
-                 path);
-        return CLI_USAGE;
-    }
-    if (!S_ISREG(info.st_mode))
-        return write_directly(path, bytes, size);
-    target = realpath(path, NULL); /* a link stays a link */
-    if (!target)
+    if (stat(path, &info) == 0)
+        return stage_over(set, path, &info, bytes, size);
+    if (errno != ENOENT)
         return complain_write(path);
-    status = stage_new(set, target, info.st_mode & 07777, bytes, size);
-    free(target);
-    return status;
+    return stage_new(set, path, path, usual_mode(), bytes, size);
+}
+
+int stage_inside(outputs *set, const char *path, const void *bytes, size_t size)
+{
+    struct stat info;
+
+    if (lstat(path, &info) == 0 && S_ISLNK(info.st_mode)) {
+        complain("%s: is a link, which might lead out of its folder; remove it "
+                 "or give another name",
+                 path);
+        return CLI_FAILED;
+    }
+    return stage_file(set, path, bytes, size);
 }
 
 int commit_files(outputs *set)
 {
-    for (size_t i = 0; i < set->count; i++) {
-        if (rename(set->files[i].temp, set->files[i].path) != 0)
-            return complain_write(set->files[i].path);
-        free(set->files[i].temp);
-        set->files[i].temp = NULL;
+    int status = CLI_DONE;
+    sigset_t before;
+
+    hold_signals(&before); /* all together */
+    for (size_t i = 0; i < set->count && status == CLI_DONE; i++) {
+        struct staged *file = &set->files[i];
+
+        if (rename(file->temp, file->path) != 0)
+            status = complain_write(file->name);
+        else
+            file->there = false;
     }
-    return CLI_DONE;
+    release_signals(&before);
+    return status;
 }
 
 void end_files(outputs *set)
 {
+    sigset_t before;
+
+    hold_signals(&before);
+    if (current == set)
+        current = NULL;
     for (size_t i = 0; i < set->count; i++) {
-        if (set->files[i].temp)
+        if (set->files[i].there)
             unlink(set->files[i].temp);
         free(set->files[i].temp);
         free(set->files[i].path);
+        free(set->files[i].name);
     }
     free(set->files);
     set->files = NULL;
     set->count = 0;
+    release_signals(&before);
 }

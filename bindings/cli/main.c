@@ -40,6 +40,39 @@ static const struct command {
 };
 #define COMMANDS (sizeof commands / sizeof *commands)
 
+/* Bytes of the character at `text`, 1 to 4, by its first byte; 0 when the bytes
+ * that must follow do not. */
+static size_t character_at(const unsigned char *text)
+{
+    size_t n = text[0] < 0x80                      ? 1
+               : text[0] >= 0xC2 && text[0] < 0xE0 ? 2
+               : text[0] >= 0xE0 && text[0] < 0xF0 ? 3
+               : text[0] >= 0xF0 && text[0] < 0xF5 ? 4
+                                                   : 0;
+
+    for (size_t i = 1; i < n; i++)
+        if ((text[i] & 0xC0) != 0x80)
+            return 0;
+    return n;
+}
+
+void hide_controls(char *text)
+{
+    unsigned char *at = (unsigned char *)text;
+
+    while (*at) {
+        size_t n = character_at(at);
+
+        if (n == 0 || *at < 0x20 || *at == 0x7F) {
+            *at++ = '?';
+        } else {
+            if (n == 2 && at[0] == 0xC2 && at[1] < 0xA0)
+                at[0] = at[1] = '?';
+            at += n;
+        }
+    }
+}
+
 void complain(const char *format, ...)
 {
     char line[1024];
@@ -48,9 +81,7 @@ void complain(const char *format, ...)
     va_start(args, format);
     vsnprintf(line, sizeof line, format, args);
     va_end(args);
-    for (char *c = line; *c; c++)
-        if ((unsigned char)*c < 0x20 || *c == 0x7F)
-            *c = '?';
+    hide_controls(line);
     fprintf(stderr, "quiltcut: %s\n", line);
 }
 
@@ -101,5 +132,6 @@ int main(int argc, char **argv)
     hold_standard_streams();
     /* A closed pipe is reported like a full disk, not by a silent end. */
     signal(SIGPIPE, SIG_IGN);
+    signal(SIGXFSZ, SIG_IGN); /* so is a file that must not grow */
     return run(argc, argv);
 }

@@ -72,6 +72,7 @@ static int report(const qc_error *err, qc_status status, const char *name)
 
     qc_error_format(err, strcmp(name, "-") == 0 ? "standard input" : name, line,
                     sizeof line);
+    hide_controls(line); /* those in the file's name too */
     fprintf(stderr, "%s\n", line);
     return exit_code(status);
 }
