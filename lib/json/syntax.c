@@ -135,7 +135,7 @@ static qc_status explain(const json_text *source, const json_error_t *error)
         return fail_at(source, token.start, value, NULL,
                        "there is more text behind the end of the job");
     case json_error_stack_overflow:
-        return fail_at(source, token.start, NULL, "4 levels are all a job has",
+        return fail_at(source, token.start, NULL, "5 levels are all a job has",
                        "lists and objects are nested too deeply");
     case json_error_invalid_utf8:
         snprintf(problem, sizeof problem, "byte 0x%02x is not UTF-8 text",
