@@ -69,9 +69,20 @@ static const char dense_text[] =
     "{\"id\": \"E\", \"fabric\": \"a\", \"shape\": \"rectangle\","
     "\"cut\": [\"3 1/4\", \"1 3/4\"], \"count\": 13}]}";
 
+/* What is cut at an angle: a strip set, and a diamond in both hands. */
+static const char angled_text[] =
+    "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"a\", \"width\": \"40\"}],"
+    "\"options\": {\"objective\": [\"bought\"]},"
+    "\"pieces\": [{\"id\": \"A\", \"fabric\": \"a\", \"angle\": 45,"
+    "\"shape\": \"parallelogram\", \"finished\": [\"2\", \"3\"],"
+    "\"count\": {\"left\": 5, \"right\": 3}}],"
+    "\"strip_sets\": [{\"id\": \"S\", \"angle\": 45, \"segments\": 4,"
+    "\"strips\": [{\"fabric\": \"a\", \"cut\": \"2\"},"
+    "{\"fabric\": \"a\", \"cut\": \"2\"}]}]}";
+
 /* What the calls under test work on, made while nothing fails. */
-static qc_job *job, *dense;
-static qc_plan *plan;
+static qc_job *job, *dense, *angled;
+static qc_plan *plan, *angled_plan;
 static char *expected;
 
 /* One public call. It hands back what it made, through `out`. */
@@ -131,6 +142,11 @@ static qc_status solve_job(void **out, qc_error *err)
 static qc_status solve_dense(void **out, qc_error *err)
 {
     return solve_one(dense, out, err);
+}
+
+static qc_status solve_angled(void **out, qc_error *err)
+{
+    return solve_one(angled, out, err);
 }
 
 static void destroy_plan(void *made)
@@ -230,7 +246,9 @@ static int make_things(void **state)
     json_set_alloc_funcs(json_test_malloc, json_test_free);
     return parse_job((void **)&job, NULL) ||
            qc_job_parse(dense_text, sizeof dense_text - 1, &dense, NULL) ||
+           qc_job_parse(angled_text, sizeof angled_text - 1, &angled, NULL) ||
            solve_job((void **)&plan, NULL) ||
+           solve_angled((void **)&angled_plan, NULL) ||
            write_json((void **)&expected, NULL);
 }
 
@@ -238,7 +256,9 @@ static int destroy_things(void **state)
 {
     (void)state;
     qc_text_destroy(expected);
+    qc_plan_destroy(angled_plan);
     qc_plan_destroy(plan);
+    qc_job_destroy(angled);
     qc_job_destroy(dense);
     qc_job_destroy(job);
     return qci_alloc_live() != 0 || json_live != 0;
@@ -286,6 +306,12 @@ static void solving_what_is_hard(void **state)
     assert_true(fail_each(solve_dense, destroy_plan, false, false, 37) > 30);
 }
 
+static void solving_what_is_angled(void **state)
+{
+    (void)state;
+    assert_true(fail_each(solve_angled, destroy_plan, false, false, 1) > 100);
+}
+
 static void solving_when_memory_stays_out(void **state)
 {
     (void)state;
@@ -326,6 +352,17 @@ static qc_status draw_plan(void **out, qc_error *err)
     return st;
 }
 
+static qc_status draw_set(void **out, qc_error *err)
+{
+    size_t size = 0;
+    qc_status st =
+        qc_plan_draw_set(angled_plan, 0, QC_DRAW_SVG, swallow, &size, err);
+
+    *out = st ? NULL : &job;
+    assert_true(st || size > 100);
+    return st;
+}
+
 static void keep(void *made)
 {
     (void)made;
@@ -334,7 +371,8 @@ static void keep(void *made)
 static void drawing_a_plan(void **state)
 {
     (void)state;
-    fail_each(draw_plan, keep, false, false, 1);
+    assert_true(fail_each(draw_plan, keep, false, false, 1) > 0);
+    assert_true(fail_each(draw_set, keep, false, false, 1) > 0);
 }
 #endif
 
@@ -373,6 +411,64 @@ static void solving_under_a_memory_cap(void **state)
     qc_text_destroy(out);
 }
 
+/* Calls that allocate nothing: they are made while every allocation fails. */
+static void calls_that_need_no_memory(void **state)
+{
+    qc_solve_options options;
+    qc_strip_set_spec set;
+    qc_fabric_spec fabric;
+    qc_piece_spec piece;
+    qc_job_spec spec;
+    qc_length length;
+    qc_cancel *cancel;
+    qc_error err;
+    char text[64];
+
+    (void)state;
+    cancel = qc_cancel_create();
+    assert_non_null(cancel);
+    fail_at(false, 1, true);
+    qc_cancel_raise(cancel);
+    qc_error_init(&err);
+    qc_job_spec_init(&spec, QC_UNITS_IN);
+    qc_fabric_spec_init(&fabric);
+    qc_piece_spec_init(&piece);
+    qc_strip_set_spec_init(&set);
+    qc_solve_options_init(&options);
+    qc_length_parse("2 1/2", QC_UNITS_IN, QC_PARSE_EXACT, &length, &err);
+    qc_length_format(length, QC_UNITS_IN, text, sizeof text);
+    qc_length_format_purchase(length, QC_UNITS_IN, text, sizeof text);
+    assert_true(qc_length_value(length, QC_UNITS_IN) > 2.4);
+    qc_error_format(&err, NULL, text, sizeof text);
+    assert_non_null(qc_status_text(QC_STATUS_OK));
+    assert_non_null(qc_version());
+    assert_non_null(qc_schema_text("job"));
+    qc_cancel_destroy(cancel);
+    qc_job_destroy(NULL);
+    qc_plan_destroy(NULL);
+    qc_text_destroy(NULL);
+    assert_int_equal(qc_plan_fabric_count(angled_plan), 1);
+    assert_non_null(qc_plan_fabric_at(angled_plan, 0));
+    assert_non_null(qc_plan_level_at(angled_plan, 0, 0));
+    assert_non_null(qc_plan_strip_at(angled_plan, 0, 0));
+    qc_plan_leftover_at(angled_plan, 0, 0);
+    assert_true(qc_plan_piece_count(angled_plan) > 1);
+    assert_non_null(qc_plan_piece_at(angled_plan, 0));
+    assert_int_equal(qc_plan_set_count(angled_plan), 1);
+    assert_non_null(qc_plan_set_at(angled_plan, 0));
+    assert_non_null(qc_plan_set_strip_at(angled_plan, 0, 0));
+    assert_true(qc_plan_step_count(angled_plan) > 1);
+    assert_non_null(qc_plan_step_at(angled_plan, 0));
+    assert_true(qc_plan_default_count(angled_plan) > 0);
+    assert_non_null(qc_plan_default_at(angled_plan, 0));
+    assert_false(qc_plan_left_handed(angled_plan));
+    qc_plan_outcome(angled_plan);
+    qc_plan_title(angled_plan);
+    qc_plan_units(angled_plan);
+    assert_int_equal(calls_made(false), 0);
+    fail_at(false, 0, false);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -381,12 +477,14 @@ int main(void)
         cmocka_unit_test(creating_a_cancel_flag),
         cmocka_unit_test(solving),
         cmocka_unit_test(solving_what_is_hard),
+        cmocka_unit_test(solving_what_is_angled),
         cmocka_unit_test(solving_when_memory_stays_out),
         cmocka_unit_test(writing_a_plan),
         cmocka_unit_test(json_in_json_out),
 #ifdef QC_TEST_DRAW
         cmocka_unit_test(drawing_a_plan),
 #endif
+        cmocka_unit_test(calls_that_need_no_memory),
         cmocka_unit_test(solving_under_a_memory_cap),
     };
 
