@@ -69,7 +69,7 @@ static void complain_unknown(const char *command, const char *word,
     const char *known[16];
     size_t n = 0;
 
-    for (; options[n].name && n < 16; n++) {
+    for (; n < 16 && options[n].name; n++) {
         snprintf(names[n], sizeof names[n], "--%s", options[n].name);
         known[n] = names[n];
     }
