@@ -1,14 +1,15 @@
 /* How the strips of a set lie, and where they are cut across.
  *
  * x runs along the strips from the first one's left end, y up from its lower
- * raw edge. A seam takes its allowance from both strips, so an outer strip
- * shows its cut width less one allowance and an inner one its width less two. A
- * cut must run over all that shows within the cloth: where it begins at x, it
- * is at x + lean * y / height when it has come to y. That gives the first place
- * where a cut may begin, and how far from the far end the last one must stay;
- * between the two, segments lie a pitch apart. As many as fit the narrowest
- * fabric make a full set; what is left is one shorter set. Rounded once, so
- * that every cut stays on cloth.
+ * raw edge. A seam takes its allowance from both strips, and the two allowances
+ * lie on each other: a strip begins two of them below the upper edge of the one
+ * before. A cut must run through every strip from raw edge to raw edge, also
+ * where its allowance is hidden, or a seam would lack cloth at the segment's
+ * side: where it begins at x, it is at x + lean * y / height when it has come
+ * to y. That gives the first place where a cut may begin, and how far from the
+ * far end the last one must stay; between the two, segments lie a pitch apart.
+ * As many as fit the narrowest fabric make a full set; what is left is one
+ * shorter set. Rounded once, so that every cut stays on cloth.
  *
  * A set whose cuts lean left is the mirror image, but x still runs from the
  * left end: its lean and its steps are negative (each strip begins further
@@ -67,10 +68,10 @@ static void keep_on(qc_plan_set *set, qc_length offset, qc_length y)
 static void lay_strips(const qci_set_entry *e, bool left, qci_set *set)
 {
     size_t count = e->spec->strip_count;
-    qc_length seam = e->check->job->seam, y = 0, sign = left ? -1 : 1;
+    qc_length seams = 2 * e->check->job->seam, y = 0, sign = left ? -1 : 1;
 
     set->info.strip_count = count;
-    set->info.height = -2 * seam * (qc_length)(count - 1);
+    set->info.height = -seams * (qc_length)(count - 1);
     for (size_t i = 0; i < count; i++)
         set->info.height += e->width[i];
     set->info.lean = sign * qci_lean_of(set->info.height, e->angle);
@@ -85,8 +86,8 @@ static void lay_strips(const qci_set_entry *e, bool left, qci_set *set)
             strip->offset =
                 set->strips[i - 1].offset + sign * step_of(e, i - 1);
         keep_on(&set->info, strip->offset, y);
-        y += strip->width - seam * ((i > 0) + (i + 1 < count));
-        keep_on(&set->info, strip->offset, y);
+        keep_on(&set->info, strip->offset, y + strip->width);
+        y += strip->width - seams;
     }
 }
 

@@ -1,9 +1,9 @@
 /* Sewing strip sets and cutting them across.
  *
- * A sewn set is laid out as what shows of its strips: rectangles one above the
- * other, each begun at its own offset. A cut is a line from the lower to the
- * upper raw edge; it cuts a strip through when both its left corners lie left
- * of the line or on it, and both right ones right of it or on it. Cuts are
+ * The strips of a sewn set are rectangles, each begun at its own offset and
+ * lying over the next by two seam allowances. A cut is a line from the lower to
+ * the upper raw edge; it cuts a strip through when both its left corners lie
+ * left of the line or on it, and both right ones right of it or on it. Cuts are
  * parallel, so what holds for the first and the last one holds between. A
  * segment is a parallelogram, and a second cut through it must part the two
  * corners of its right side. Signs of products only: no corner is computed.
@@ -83,15 +83,15 @@ static bool cuts_through(const qci_replay *replay, const qc_step *step,
                          size_t index, qc_length length, qc_length x)
 {
     const qci_plan_set *set = &replay->plan->sets[step->set];
-    qci_showing shown = qci_showing_of(replay->plan, set, index);
+    qci_edges edges = qci_edges_of(replay->plan, set, index);
     qc_length left = set->strips[index].offset;
     qc_length right = left + length;
     qci_point a = {x, 0}, b = {x + set->info.lean, set->info.height};
 
-    return qci_polygon_cross(a, b, (qci_point){left, shown.low}) >= 0 &&
-           qci_polygon_cross(a, b, (qci_point){left, shown.high}) >= 0 &&
-           qci_polygon_cross(a, b, (qci_point){right, shown.low}) <= 0 &&
-           qci_polygon_cross(a, b, (qci_point){right, shown.high}) <= 0;
+    return qci_polygon_cross(a, b, (qci_point){left, edges.low}) >= 0 &&
+           qci_polygon_cross(a, b, (qci_point){left, edges.high}) >= 0 &&
+           qci_polygon_cross(a, b, (qci_point){right, edges.low}) <= 0 &&
+           qci_polygon_cross(a, b, (qci_point){right, edges.high}) <= 0;
 }
 
 static qc_status check_ends(qci_replay *replay, const qc_step *step,

@@ -1,8 +1,8 @@
 /* What the plan says of its strip sets, before they are sewn.
  *
  * Strips lie side by side. A seam takes its allowance from both cloths that it
- * joins, so an outer strip shows its cut width less one allowance and an inner
- * one its width less two; the sewn height is what shows in all. Cuts lean over
+ * joins, so every strip reaches two of them under the one before; the sewn
+ * height goes from the first raw edge to the last. Cuts lean over
  * that height as their angle says, to the hand that the set is of; in a
  * left-handed plan, which is seen in a mirror, to the other. Strips of a set
  * are pieces like any other and must have fallen out in their fabrics. Every
@@ -28,18 +28,16 @@ uint32_t qci_set_piece(const qc_set_strip *strip, qci_which which)
     return which == QCI_SET_FULL ? strip->full_piece : strip->part_piece;
 }
 
-qci_showing qci_showing_of(const qc_plan *plan, const qci_plan_set *set,
-                           size_t index)
+qci_edges qci_edges_of(const qc_plan *plan, const qci_plan_set *set,
+                       size_t index)
 {
-    qci_showing shown = {0, 0};
+    qci_edges edges = {0, set->strips[0].width};
 
-    for (size_t i = 0; i <= index; i++) {
-        int seams = (i > 0) + (i + 1 < set->info.strip_count);
-
-        shown.low = shown.high;
-        shown.high += set->strips[i].width - seams * plan->seam;
+    for (size_t i = 1; i <= index; i++) {
+        edges.low = edges.high - 2 * plan->seam;
+        edges.high = edges.low + set->strips[i].width;
     }
-    return shown;
+    return edges;
 }
 
 static bool is_length(qc_length length)
@@ -139,7 +137,7 @@ static qc_status check_cuts(qci_replay *replay, uint32_t index)
     const qci_plan_set *set = &replay->plan->sets[index];
     const qc_plan_set *info = &set->info;
     qc_length height =
-        qci_showing_of(replay->plan, set, info->strip_count - 1).high;
+        qci_edges_of(replay->plan, set, info->strip_count - 1).high;
 
     if (info->height != height || height > QC_LENGTH_MAX)
         return qci_replay_reject_at(replay, "strip_sets", index,

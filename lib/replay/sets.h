@@ -4,15 +4,14 @@
 
 #include "replay/state.h"
 
-/* A strip in a sewn set: the cloth that shows, from seam to seam, lies between
- * two heights. */
-typedef struct qci_showing {
+/* Where the raw edges of a strip lie in a sewn set. */
+typedef struct qci_edges {
     qc_length low, high;
-} qci_showing;
+} qci_edges;
 
-/* The part of strip `index` that shows; the seam is the plan's. */
-qci_showing qci_showing_of(const qc_plan *plan, const qci_plan_set *set,
-                           size_t index);
+/* Those of strip `index`; the seam is the plan's. */
+qci_edges qci_edges_of(const qc_plan *plan, const qci_plan_set *set,
+                       size_t index);
 
 /* Full sets or the last, shorter one. */
 typedef enum qci_which { QCI_SET_FULL, QCI_SET_PART } qci_which;

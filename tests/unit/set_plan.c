@@ -132,7 +132,7 @@ void write_plan(paper *p, bool left)
                                 .lean = left ? -E(36) : E(36),
                                 .spacing = E(16),
                                 .pitch = PITCH,
-                                .first = left ? E(22) : 0,
+                                .first = left ? E(24) : 0,
                                 .usable = E(320),
                                 .segments = 20,
                                 .sets = 1,

@@ -119,7 +119,7 @@ static void add_sky(qc_plan *plan)
 static void add_set_strip(qc_plan *plan, const char *const ids[2],
                           qc_length width, uint32_t set)
 {
-    const qc_length lengths[] = {INCHES(40), EIGHTHS(181)};
+    const qc_length lengths[] = {INCHES(40), EIGHTHS(183)};
 
     for (int i = 0; i < 2; i++) {
         uint32_t index = hand_piece(plan, ids[i], lengths[i], width);
@@ -187,8 +187,8 @@ static void add_sand(qc_plan *plan)
 }
 
 /* Strips of 3 and 2 in sewn with 1/4 in: 4 1/2 in high, the upper strip stepped
- * by the lower one's finished 2 1/2 in. From 40 in come floor((40 - 2 3/4) / 2
- * sqrt2) = 13 segments; 7 more take 22 5/8 in. */
+ * by the lower one's finished 2 1/2 in. From 40 in come floor((40 - 3) / 2
+ * sqrt2) = 13 segments; 7 more take 22 7/8 in. */
 static void add_set(qci_plan_set *set, qc_hand hand)
 {
     const bool left = hand == QC_HAND_LEFT;
@@ -207,14 +207,14 @@ static void add_set(qci_plan_set *set, qc_hand hand)
                               .lean = side * EIGHTHS(36),
                               .spacing = INCHES(2),
                               .pitch = TWO_ROOT_2,
-                              .first = side < 0 ? EIGHTHS(22) : 0,
+                              .first = side < 0 ? EIGHTHS(24) : 0,
                               .usable = INCHES(40),
                               .segments = 20,
                               .sets = 1,
                               .per_set = 13,
                               .full_length = INCHES(40),
                               .part_segments = 7,
-                              .part_length = EIGHTHS(181),
+                              .part_length = EIGHTHS(183),
                               .strip_count = 2};
     set->strips = copied(strips, 2, sizeof *strips);
     if (left) {

@@ -140,9 +140,9 @@ static void accepts_cuts_through_tips(void **state)
     X(width, p->strips[1].width += 2, "strip_sets[0]", "not such a strip")     \
     X(thin, p->strips[1].width = E(4), "strip_sets[0]", "strip 1 is of no")    \
     X(offset_first, p->strips[0].offset = 2, "strip_sets[0]", "strip 0 is of") \
-    X(offset_more, p->strips[1].offset = E(22) + 2, "step 14",                 \
+    X(offset_more, p->strips[1].offset = E(20) + 2, "step 14",                 \
       "the first cut does not cross strip 1")                                  \
-    X(offset_less, p->strips[1].offset = E(14) - 2, "step 14",                 \
+    X(offset_less, p->strips[1].offset = E(12) - 2, "step 14",                 \
       "the last cut does not cross strip 1")                                   \
     X(offset_left, p->strips[1].offset = -E(20), "step 14", "the last cut")    \
     X(first, (SET.first = S(14).along = 2), "step 14",                         \

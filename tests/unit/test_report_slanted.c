@@ -101,12 +101,12 @@ static void tells_of_strip_sets(void **state)
                  "cuts at 45 degrees, slanting right; 2 in apart, measured "
                  "square to the cut; to check: about 2 13/16 in along the "
                  "strips full sets 1, 40 in long, cut into 13 segments last "
-                 "set 22 5/8 in long, cut into 7 segments gives 20 segments, "
+                 "set 22 7/8 in long, cut into 7 segments gives 20 segments, "
                  "4 1/2 in from raw edge to raw edge length 40 in at most: "
                  "Sand, the narrowest of the fabrics, rules takes 1 S1 "
                  "right Reed, 40 x 3 in of Reed; 1 S1 right Sand, 40 x 2 in of "
-                 "Sand; 1 S1 right Reed end, 22 5/8 x 3 in of Reed; 1 S1 right "
-                 "Sand end, 22 5/8 x 2 in of Sand S1 left");
+                 "Sand; 1 S1 right Reed end, 22 7/8 x 3 in of Reed; 1 S1 right "
+                 "Sand end, 22 7/8 x 2 in of Sand S1 left");
     expect(text, "2 1/2 in farther to the left cuts at 45 degrees, slanting "
                  "left;");
     expect(text, "second cut through every segment, from the point "
@@ -127,7 +127,7 @@ static void tells_of_strip_sets(void **state)
     }
     plan->fabrics[0].info.usable_width = INCHES(40);
     text = text_of(plan);
-    expect(text, "cuts square across, 2 in apart one set 22 5/8 in long, cut "
+    expect(text, "cuts square across, 2 in apart one set 22 7/8 in long, cut "
                  "into 7 segments");
     expect(text, "from its lower left corner, at 45 degrees to the strips, "
                  "slanting left; both");

@@ -24,21 +24,19 @@ static int64_t pick(int64_t least, int64_t most)
 static bool is_on_cloth(const qci_set *set, double x, double length,
                         double slack, double slope)
 {
-    double y = 0, seam = 2 * EIGHTH;
-    size_t count = set->info.strip_count;
+    double y = 0, seams = 4 * EIGHTH;
 
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < set->info.strip_count; i++) {
         double begin = (double)set->strips[i].offset;
-        double shows = (double)set->strips[i].width -
-                       seam * (i == 0 || i + 1 == count ? 1 : 2);
+        double width = (double)set->strips[i].width;
 
         for (int k = 0; k <= 8; k++) {
-            double at = x + (y + shows * k / 8) * slope;
+            double at = x + (y + width * k / 8) * slope;
 
             if (at < begin - slack || at > begin + length + slack)
                 return false;
         }
-        y += shows;
+        y += width - seams;
     }
     return true;
 }
