@@ -31,11 +31,14 @@ static inline bool qci_vec_grow(void **at, size_t count, size_t *room,
     return true;
 }
 
+/* Room for one more element; false when memory is out. */
+#define qci_vec_reserve(vec)                                                   \
+    qci_vec_grow((void **)&(vec)->at, (vec)->count, &(vec)->room,              \
+                 sizeof *(vec)->at)
+
 /* Appends a value; false when memory is out. */
 #define qci_vec_push(vec, ...)                                                 \
-    (qci_vec_grow((void **)&(vec)->at, (vec)->count, &(vec)->room,             \
-                  sizeof *(vec)->at) &&                                        \
-     ((vec)->at[(vec)->count++] = (__VA_ARGS__), true))
+    (qci_vec_reserve(vec) && ((vec)->at[(vec)->count++] = (__VA_ARGS__), true))
 
 #define qci_vec_clear(vec)                                                     \
     (qci_free((vec)->at), (vec)->at = NULL, (vec)->count = (vec)->room = 0)

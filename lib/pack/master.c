@@ -167,10 +167,22 @@ done:
     return status;
 }
 
+/* Notes what the newest LP column is. Room comes first: without it neither list
+ * grows, and the two stay in step. */
+static qc_status list_column(qci_master *master, int32_t pool, qc_error *err)
+{
+    if (!qci_vec_reserve(&master->columns) || !qci_vec_reserve(&master->shut))
+        return qci_no_memory(err);
+    qci_vec_push(&master->columns, pool);
+    qci_vec_push(&master->shut, false);
+    return QC_STATUS_OK;
+}
+
 qc_status qci_master_add(qci_master *master, qci_pattern *pattern,
                          const qci_pattern **kept, qc_error *err)
 {
     const qci_pattern *known = find(master, pattern);
+    qc_status status;
 
     if (known) {
         qci_pattern_destroy(pattern);
@@ -184,11 +196,11 @@ qc_status qci_master_add(qci_master *master, qci_pattern *pattern,
     }
     if (kept)
         *kept = pattern;
-    if (!qci_vec_push(&master->columns, (int32_t)(master->pool.count - 1)) ||
-        !qci_vec_push(&master->shut, false))
-        return qci_no_memory(err);
     master->found++;
-    return add_column(master, pattern, err);
+    status = add_column(master, pattern, err);
+    if (status)
+        return status;
+    return list_column(master, (int32_t)(master->pool.count - 1), err);
 }
 
 const qci_pattern *qci_master_pattern(const qci_master *master, size_t j)
@@ -242,10 +254,8 @@ qc_status qci_master_count_row(qci_master *master, int32_t row, int32_t at,
     status = fill_count_row(master, count, err);
     if (status)
         return status;
-    if (!qci_vec_push(&master->columns, -1) ||
-        !qci_vec_push(&master->shut, false))
-        return qci_no_memory(err);
-    return add_helper(master, qci_lp_row_count(master->lp) - 1, err);
+    status = add_helper(master, qci_lp_row_count(master->lp) - 1, err);
+    return status ? status : list_column(master, -1, err);
 }
 
 static double upper(int64_t hi)

@@ -396,7 +396,7 @@ qc_status qci_search(qci_master *master, const qci_aim *aim, qci_solution *best,
                 .floor = INT64_MAX,
                 .end_round = master->rounds + aim->rounds};
     node root;
-    qc_status status = QC_STATUS_OK, restored;
+    qc_status status = QC_STATUS_OK;
 
     if (!make_root(&s, &root))
         return qci_no_memory(err);
@@ -409,11 +409,9 @@ qc_status qci_search(qci_master *master, const qci_aim *aim, qci_solution *best,
     if (!status)
         status = run(&s, err);
     *bound = least_bound(&s);
-    if (root.lo) {
-        restored = enter(&s, &root, err);
-        status = status ? status : restored;
-        clear_node(&root);
-    }
+    if (!status)
+        status = enter(&s, &root, err); /* as the caller's it was */
+    clear_node(&root);
     for (size_t i = 0; i < s.nodes.count; i++)
         clear_node(&s.nodes.at[i]);
     qci_vec_clear(&s.nodes);
