@@ -167,7 +167,7 @@ typedef struct qc_piece_spec {
     /** A finished size as given was between two lengths and was rounded up. */
     bool size_rounded;
     int32_t angle; /**< of diamonds and parallelograms; millionths of a degree,
-                        more than 0 and less than 180 degrees */
+                        1 to 179 degrees */
     const qc_point *points; /**< of a polygon: its corners, counter-clockwise */
     size_t point_count;     /**< 3 to QC_MAX_CORNERS */
     qc_tips tips;           /**< of shapes that are cut at an angle */
@@ -211,8 +211,8 @@ typedef struct qc_strip_set_spec {
     const char *id; /**< required, unique among pieces and strip sets */
     const qc_set_strip_spec *strips; /**< from the lower edge up; two or more */
     size_t strip_count;
-    int32_t angle; /**< of the crosscuts; millionths of a degree, more than 0,
-                        less than 180; QC_DEFAULT = square across */
+    int32_t angle; /**< of the crosscuts; millionths of a degree, 1 to 179
+                        degrees; QC_DEFAULT = square across */
     qc_set_hands hands;
     qc_stagger stagger;
     qc_length stagger_by; /**< with QC_STAGGER_LENGTH */

@@ -49,6 +49,12 @@ typedef struct qci_shown {
 
 qci_shown qci_show(qc_length length, qc_units units);
 
+/* An angle that can be cut and sewn: 1 to 179 degrees. */
+static inline bool qci_is_angle(int32_t angle)
+{
+    return angle >= QC_DEGREE && angle <= 179 * QC_DEGREE;
+}
+
 typedef struct qci_range {
     int64_t least, most;
     const char *allowed; /* the range in words */

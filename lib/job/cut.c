@@ -49,6 +49,18 @@ static qc_status fail_trim(const qci_entry *e)
                     "less than the cut size", "trims the whole piece away");
 }
 
+/* The corner of a polygon, or what makes the corner of another shape. */
+static qc_status fail_sharp(const qci_entry *e, size_t at)
+{
+    const char *name = e->spec->is_cut ? "cut" : "finished";
+
+    if (e->spec->shape == QC_SHAPE_POLYGON)
+        return fail_at(e, at, "1 degree or more",
+                       "is a corner that is too sharp to cut and sew");
+    return qci_entry_fail(e, name, "corners of 1 degree or more",
+                          "makes a corner that is too sharp to cut and sew");
+}
+
 static qc_status explain(const qci_entry *e, qci_patch_fault fault, size_t at)
 {
     const char *name = e->spec->is_cut ? "cut" : "finished";
@@ -77,6 +89,8 @@ static qc_status explain(const qci_entry *e, qci_patch_fault fault, size_t at)
                            ? "puts the widest line beyond the kite's end"
                            : "makes the short side as long as the long one, or "
                              "longer");
+    case QCI_PATCH_TOO_SHARP:
+        return fail_sharp(e, at);
     case QCI_PATCH_TRIM:
         return fail_trim(e);
     case QCI_PATCH_TOO_LARGE:

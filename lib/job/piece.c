@@ -118,10 +118,9 @@ static qc_status check_angle(const qci_entry *e)
         return angle ? qci_entry_fail(e, "angle", "left out",
                                       "is for diamonds and parallelograms")
                      : QC_STATUS_OK;
-    if (angle <= 0 || angle >= 180 * QC_DEGREE)
-        return qci_entry_fail(e, "angle",
-                              "more than 0 and less than 180 degrees",
-                              "encloses no shape");
+    if (!qci_is_angle(angle))
+        return qci_entry_fail(e, "angle", "1 to 179 degrees",
+                              "makes no corner that can be cut and sewn");
     return QC_STATUS_OK;
 }
 

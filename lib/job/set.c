@@ -138,8 +138,8 @@ static qc_status check_angle(qci_set_entry *e)
 
     if (angle == QC_DEFAULT)
         angle = square;
-    if (angle <= 0 || angle >= 2 * square)
-        return qci_set_fail(e, "angle", "more than 0 and less than 180 degrees",
+    if (!qci_is_angle(angle))
+        return qci_set_fail(e, "angle", "1 to 179 degrees",
                             "is no angle to cut across at");
     if ((int)e->spec->hands < QC_SET_RIGHT || e->spec->hands > QC_SET_PAIRS)
         return qci_set_fail(e, "hand", "right, left or pairs", "is no hand");

@@ -225,9 +225,8 @@ static qc_status set_second(const qci_set_entry *e, qc_plan_set *set)
 
     if (!angle)
         return QC_STATUS_OK;
-    if (angle < 0 || angle >= 180 * QC_DEGREE)
-        return qci_set_fail(e, "second.angle",
-                            "more than 0 and less than 180 degrees",
+    if (!qci_is_angle(angle))
+        return qci_set_fail(e, "second.angle", "1 to 179 degrees",
                             "is no angle to cut at");
     s.side =
         qci_root((qci_wide)s.lean * s.lean + (qci_wide)s.height * s.height);

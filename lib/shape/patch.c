@@ -8,9 +8,12 @@
 #include "shape/sides.h"
 
 #define TOO_LONG (2 * QC_MAX_WIDTH)
-/* Corners that turn by less, or all but turn back: 2^-24 of a radian, a
- * 300 000th of a degree. */
-#define SHARPEST (QCI_ONE >> 24)
+/* Corners that turn by less are none: 2^-24 of a radian, a 300 000th of a
+ * degree. */
+#define FLATTEST (QCI_ONE >> 24)
+/* The sine of a degree, rounded down. Two sides that meet at less have a tip
+ * that nobody can cut or sew, and too far off for the digits there are. */
+#define SHARPEST (QCI_ONE / 1000000 * 17452)
 
 static qci_dir opposite(qci_dir d)
 {
@@ -158,12 +161,12 @@ static qci_patch_fault check_corners(const qci_sides *sides, size_t *at)
     for (int i = 0; i < sides->count; i++) {
         qci_dir a = sides->at[i].dir;
         qci_dir b = sides->at[(i + 1) % sides->count].dir;
+        bool on = qci_dir_dot(a, b) > 0;
 
-        if (qci_dir_cross(a, b) >= SHARPEST)
+        if (qci_dir_cross(a, b) >= (on ? FLATTEST : SHARPEST))
             continue;
         *at = (size_t)((i + 1) % sides->count);
-        return qci_dir_dot(a, b) > 0 ? QCI_PATCH_DEGENERATE
-                                     : QCI_PATCH_TOO_NARROW;
+        return on ? QCI_PATCH_DEGENERATE : QCI_PATCH_TOO_SHARP;
     }
     return QCI_PATCH_FINE;
 }

@@ -16,7 +16,7 @@
 /* How far round a corner an even point is looked for; and how many times worse
  * it is to leave a side than to leave the cut through a tip. */
 #define SEARCHED 16
-#define SIDE_WEIGHT 32
+#define SIDE_WEIGHT 4
 
 typedef struct rounding {
     qci_sides sides;
@@ -203,6 +203,12 @@ static qci_fine outside(const qci_side *side, qc_point p)
            qci_side_far(side);
 }
 
+/* What it costs to leave a side for p. */
+static qci_fine cost_of(const qci_side *side, qc_point p)
+{
+    return outside(side, p) * (side->tip ? 1 : SIDE_WEIGHT);
+}
+
 /* Straight away from the corner, far enough that going to the next even point
  * cannot lead back in. */
 static qc_point far_point(const qci_side *a, const qci_side *b,
@@ -230,11 +236,10 @@ static qc_point near_point(const qci_side *a, const qci_side *b,
     for (qc_length x = -SEARCHED; x <= SEARCHED; x += 2) {
         for (qc_length y = -SEARCHED; y <= SEARCHED; y += 2) {
             qc_point p = {middle.x + x, middle.y + y};
-            qci_fine at_a = outside(a, p), at_b = outside(b, p);
-            qci_fine cost = at_a * (a->tip ? 1 : SIDE_WEIGHT) +
-                            at_b * (b->tip ? 1 : SIDE_WEIGHT);
+            qci_fine cost = cost_of(a, p) + cost_of(b, p);
 
-            if (at_a < -QCI_FINE_NEAR || at_b < -QCI_FINE_NEAR || cost >= least)
+            if (outside(a, p) < -QCI_FINE_NEAR ||
+                outside(b, p) < -QCI_FINE_NEAR || cost >= least)
                 continue;
             least = cost;
             best = p;
@@ -244,12 +249,23 @@ static qc_point near_point(const qci_side *a, const qci_side *b,
 }
 
 /* Where a side reaches the upper edge. */
-static qc_point apex_point(const rounding *r, const qci_side *side)
+static qc_point edge_point(const rounding *r, const qci_side *side)
 {
     const qci_side edge = {{-QCI_ONE, 0}, 0, qci_fine_of(r->height), 0, false};
     qci_fine x = qci_sides_meet(&edge, side).x;
 
     return (qc_point){qci_fine_up_to(x - QCI_FINE, 2), r->height};
+}
+
+/* The highest corner stays on the side that may least be left; but a side that
+ * is nearly flat reaches the edge far beyond the other one. */
+static qc_point apex_point(const rounding *r, const qci_side *a,
+                           const qci_side *b)
+{
+    const qci_side *kept = a->tip ? b : a, *left = a->tip ? a : b;
+    qc_point on_kept = edge_point(r, kept), on_left = edge_point(r, left);
+
+    return cost_of(left, on_kept) <= cost_of(kept, on_left) ? on_kept : on_left;
 }
 
 /* Corner i, where side i starts. The base is side 0. */
@@ -268,7 +284,7 @@ static qc_point round_corner(const rounding *r, int i, qci_fine_point corner,
         return (qc_point){qci_fine_up_to(corner.x, 2), r->height};
     if (!a->dir.y)
         return (qc_point){qci_fine_even_down(corner.x), r->height};
-    return apex ? apex_point(r, a->tip ? b : a) : near_point(a, b, corner);
+    return apex ? apex_point(r, a, b) : near_point(a, b, corner);
 }
 
 /* Rounding one half as the other keeps what is its own mirror image so, or what

@@ -77,6 +77,7 @@ typedef enum qci_patch_fault {
     QCI_PATCH_SIZES,      /* trapezoid: short side not below the long one; kite:
                              the widest line lies outside it, or so that it is
                              not convex; *at is the wrong one of the sizes */
+    QCI_PATCH_TOO_SHARP,  /* a corner of less than a degree; *at is that one */
     QCI_PATCH_TRIM,       /* trimming leaves nothing */
     QCI_PATCH_TOO_LARGE,  /* it is longer or wider than QC_MAX_WIDTH */
     QCI_PATCH_TOO_NARROW  /* less than QCI_NARROWEST wide at half its height */

@@ -15,6 +15,7 @@
 
 #include <cmocka.h>
 
+#include "replay/form.h"
 #include "shape/shape.h"
 
 typedef long double num;
@@ -512,12 +513,65 @@ static void mirrored_patches(void **state)
     }
 }
 
+/* Corners on a flat ellipse that leans, so that some have a few degrees only;
+ * on the 1/16 in. */
+static size_t draw_sliver(qc_point *points)
+{
+    size_t count = (size_t)between(3, 6);
+    num wide = (num)between(1, 400), high = (num)between(1, 120);
+    num slope = (num)between(-12, 12) / 10;
+    num turn = 0;
+
+    for (size_t i = 0; i < count; i++) {
+        turn += (num)between(1, 600 / (int64_t)count) / 100;
+        points[i] = (qc_point){
+            llroundl(wide * cosl(turn) + slope * high * sinl(turn)) * 50800,
+            llroundl(high * sinl(turn)) * 50800};
+    }
+    return count;
+}
+
+/* The replayer must know a piece again whatever side it lies on. */
+static void slivers_are_one_form_on_every_base(void **state)
+{
+    static qci_cut_shape cut;
+    int fine = 0, sharp = 0;
+
+    (void)state;
+    for (int i = 0; i < 20000; i++) {
+        qc_point points[QC_MAX_CORNERS];
+        qci_patch patch = {.shape = QC_SHAPE_POLYGON, .points = points};
+        qc_plan_piece piece = {.outline = cut.outline};
+        qci_patch_fault fault;
+        qci_polygon first;
+        size_t at;
+
+        patch.point_count = draw_sliver(points);
+        draw_rules(&patch);
+        patch.any_base = true;
+        fault = qci_shape_make(&patch, &cut, &at);
+        sharp += fault == QCI_PATCH_TOO_SHARP;
+        if (fault)
+            continue;
+        fine++;
+        piece.outline_count = cut.outline_count;
+        first = qci_form_of(&piece, 0);
+        for (uint32_t base = 1; base < cut.base_count; base++) {
+            qci_polygon form = qci_form_of(&piece, base);
+
+            assert_true(qci_form_is_congruent(&first, &form));
+        }
+    }
+    assert_true(fine > 5000 && sharp > 50);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(random_polygons),
         cmocka_unit_test(random_shapes),
         cmocka_unit_test(mirrored_patches),
+        cmocka_unit_test(slivers_are_one_form_on_every_base),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -36,14 +36,16 @@ static void test_angle(void **state)
 
     (void)state;
     REFUSE((set_shape(&d, diamond), d.pieces[1].angle = 0), "pieces[1].angle",
-           "encloses no shape");
+           "makes no corner");
     REFUSE((set_shape(&d, diamond), d.pieces[1].angle = -QC_DEGREE),
-           "pieces[1].angle", "encloses no shape");
+           "pieces[1].angle", "makes no corner");
     REFUSE((set_shape(&d, QC_SHAPE_PARALLELOGRAM),
-            d.pieces[1].angle = 180 * QC_DEGREE),
-           "pieces[1].angle", "encloses no shape");
+            d.pieces[1].angle = 179 * QC_DEGREE + 1),
+           "pieces[1].angle", "makes no corner");
+    REFUSE((set_shape(&d, diamond), d.pieces[1].angle = QC_DEGREE - 1),
+           "pieces[1].angle", "makes no corner");
     REFUSE((set_shape(&d, diamond), d.pieces[1].angle = INT32_MAX),
-           "pieces[1].angle", "encloses no shape");
+           "pieces[1].angle", "makes no corner");
     REFUSE(d.pieces[1].angle = 45 * QC_DEGREE, "pieces[1].angle",
            "is for diamonds and parallelograms");
     REFUSE((set_shape(&d, QC_SHAPE_HEXAGON), d.pieces[1].angle = 1),

@@ -127,11 +127,11 @@ static void second_cuts_go_from_side_to_side(void **state)
         {0, 45 * DEGREE + 1000, "from there, about 1 to 45 degrees"},
         {0, 90 * DEGREE, "from there, about 1 to 45 degrees"},
         {0, 179 * DEGREE, "from there, about 1 to 45 degrees"},
-        {0, 1, "from there, about 1 to 45 degrees"}, /* the lower edge */
+        {0, 1, "1 to 179 degrees"}, /* the lower edge */
         {36, 135 * DEGREE, NULL},
         {36, 179 * DEGREE, NULL},
         {36, 134 * DEGREE, "from there, about 135 to 179 degrees"},
-        {36, 180 * DEGREE - 1, "from there, about 135 to 179 degrees"},
+        {36, 179 * DEGREE + 1, "1 to 179 degrees"},
         {18, 26 * DEGREE, NULL}, /* 26.565 at most */
         {18, 27 * DEGREE, "from there, about 1 to 26 or 154 to 179 degrees"},
         {18, 154 * DEGREE, NULL},

@@ -69,7 +69,10 @@ static void wrong_cuts_are_refused(void **state)
     REFUSE_SETS(s.set[0].angle = -2, "[0].angle", "is no angle");
     REFUSE_SETS(s.set[0].angle = 180 * DEGREE, "[0].angle", "is no angle");
     REFUSE_SETS(s.set[0].angle = INT32_MIN, "[0].angle", "is no angle");
-    REFUSE_SETS(s.set[0].angle = 1, "[0].angle", "more than 20 m along");
+    REFUSE_SETS(s.set[0].angle = DEGREE - 1, "[0].angle", "is no angle");
+    REFUSE_SETS((s.set[0].angle = DEGREE, s.set[0].spacing = QC_INCH,
+                 s.strips[0].width = 20 * QC_INCH),
+                "[0].angle", "more than 20 m along");
     REFUSE_SETS(s.set[0].hands = (qc_set_hands)3, "[0].hand", "is no hand");
     REFUSE_SETS((s.set[0].angle = QC_DEFAULT, s.set[0].hands = QC_SET_PAIRS),
                 "[0].hand", "is asked of square cuts, which have none");

@@ -226,6 +226,7 @@ static void faults_of_polygons(void **state)
         {0, 0}, {90000, 0}, {90000, 90000}, {45000, 20000}, {0, 90000}};
     static const qc_point far[] = {{0, 0}, {900000000, 0}, {0, 90000}};
     static const qc_point thin[] = {{0, 0}, {9000, 0}, {0, 900000}};
+    static const qc_point narrow[] = {{0, 0}, {15800, 0}, {0, 900000}};
     static const qc_point nearly_flat[] = {
         {0, 0}, {40000000, 0}, {80000000, 1}, {0, 40000000}};
 
@@ -250,7 +251,13 @@ static void faults_of_polygons(void **state)
                                       .is_cut = true,
                                       .points = thin,
                                       .point_count = 3}),
-                     QCI_PATCH_TOO_NARROW);
+                     QCI_PATCH_TOO_SHARP); /* 0.57 of a degree */
+    assert_int_equal(at, 2);
+    assert_int_equal(make((qci_patch){.shape = QC_SHAPE_POLYGON,
+                                      .is_cut = true,
+                                      .points = narrow,
+                                      .point_count = 3}),
+                     QCI_PATCH_TOO_NARROW); /* 1.006 degrees */
 }
 
 static void faults_of_sizes(void **state)
