@@ -83,6 +83,8 @@ void end_files(outputs *set);
 /* Writes to the standard output. */
 int print_out(const char *bytes, size_t size);
 int print_text(const char *text);
+/* A text as a JSON string. */
+int print_string(const char *text);
 /* The names of the files, a line each; on a terminal without controls. */
 int print_paths(const outputs *set);
 
@@ -108,10 +110,52 @@ enum { SOLVE_TIME_LIMIT = 512, SOLVE_THREADS, SOLVE_LEFT_HANDED };
     "  --threads N        plan N fabrics at once\n"
 int take_solve_option(int code, const char *value, solve_args *args);
 
+/* Reads a job and says what is wrong with it. `mark` tells the file. */
+int read_job(const char *name, qc_job **out, file_mark *mark);
+
 /* Reads a job, solves it and says what went wrong; Ctrl-C ends the search with
  * the best plan so far. `mark` tells the file the job came from. */
 int solve_file(const char *name, const solve_args *args, qc_plan **out,
                file_mark *mark);
+
+/* What became of a job: a plan, or an exit code other than CLI_DONE. */
+typedef struct batch_end {
+    qc_plan *plan;
+    int code;
+} batch_end;
+
+/* Solves all jobs at once and says what went wrong with each; `ends` has as
+ * many places, and its plans are the caller's. */
+int solve_jobs(const qc_job *const *jobs, const char *const *names,
+               size_t count, const solve_args *args, batch_end *ends);
+
+/* --- table.c ------------------------------------------------------------- */
+
+typedef struct column {
+    const char *key;     /* in CSV */
+    const char *heading; /* in text; NULL: left out there */
+    bool number;         /* set to the right */
+} column;
+
+/* Rows of cells, written as text for a person or as CSV for a program. */
+typedef struct table {
+    const column *columns;
+    size_t width; /* columns */
+    char **shown, **values;
+    size_t count; /* cells */
+    bool failed;  /* memory is out */
+} table;
+
+/* The next cell, from left to right: as it is shown, and its value for CSV. */
+void put_cell(table *t, const char *shown, const char *value);
+/* A cell of a count; of a length in `units`; of an area in square units, which
+ * is shown as its share of `whole`. */
+void put_count(table *t, int64_t value);
+void put_length(table *t, const char *shown, qc_length length, qc_units units);
+void put_area(table *t, int64_t area, double whole, qc_units units);
+/* Prints the table: columns that line up, or CSV, quoted as RFC 4180 has it. */
+int print_table(const table *t, bool csv);
+void end_table(table *t);
 
 /* --- diagrams.c ---------------------------------------------------------- */
 
@@ -123,6 +167,7 @@ int stage_diagrams(const qc_plan *plan, const char *format, const char *prefix,
 
 /* --- the commands -------------------------------------------------------- */
 
+int cmd_batch(int argc, char **argv);
 int cmd_plan(int argc, char **argv);
 int cmd_draw(int argc, char **argv);
 int cmd_schema(int argc, char **argv);

@@ -89,24 +89,6 @@ static char *make_prefix(const char *folder, const char *job)
     return prefix;
 }
 
-/* A text as a JSON string. */
-static int print_string(const char *text)
-{
-    int status = print_out("\"", 1);
-
-    for (; *text && status == CLI_DONE; text++) {
-        char code[8];
-
-        if ((unsigned char)*text < 0x20 || *text == '"' || *text == '\\') {
-            snprintf(code, sizeof code, "\\u%04x", (unsigned char)*text);
-            status = print_out(code, 6);
-        } else {
-            status = print_out(text, 1);
-        }
-    }
-    return status == CLI_DONE ? print_out("\"", 1) : status;
-}
-
 static int print_as_json(const outputs *set)
 {
     int status = print_text("{\"quiltcut\": 1, \"diagrams\": [");

@@ -166,6 +166,23 @@ int print_text(const char *text)
     return print_out(text, strlen(text));
 }
 
+int print_string(const char *text)
+{
+    int status = print_out("\"", 1);
+
+    for (; *text && status == CLI_DONE; text++) {
+        char code[8];
+
+        if ((unsigned char)*text < 0x20 || *text == '"' || *text == '\\') {
+            snprintf(code, sizeof code, "\\u%04x", (unsigned char)*text);
+            status = print_out(code, 6);
+        } else {
+            status = print_out(text, 1);
+        }
+    }
+    return status == CLI_DONE ? print_out("\"", 1) : status;
+}
+
 int print_paths(const outputs *set)
 {
     bool terminal = isatty(STDOUT_FILENO);

@@ -21,6 +21,7 @@ static const char help[] =
     "\n"
     "  plan JOB      the cutting plan of a job\n"
     "  draw JOB      the cutting diagrams of a job\n"
+    "  batch JOB...  the fabric to buy for many jobs, as a table\n"
     "  schema NAME   the JSON Schema of a form: job or plan\n"
     "\n"
     "JOB is a JSON file; - reads the standard input.\n"
@@ -36,6 +37,7 @@ static const struct command {
 } commands[] = {
     {"plan", cmd_plan},
     {"draw", cmd_draw},
+    {"batch", cmd_batch},
     {"schema", cmd_schema},
 };
 #define COMMANDS (sizeof commands / sizeof *commands)

@@ -77,6 +77,15 @@ static int report(const qc_error *err, qc_status status, const char *name)
     return exit_code(status);
 }
 
+static void fill_options(qc_solve_options *options, const solve_args *args)
+{
+    qc_solve_options_init(options);
+    options->time_limit_ms = args->time_limit_ms;
+    options->threads = args->threads;
+    options->left_handed = args->left_handed;
+    options->cancel = stop_flag;
+}
+
 static qc_status solve(const qc_job *job, const solve_args *args, qc_plan **out,
                        qc_error *err)
 {
@@ -85,11 +94,7 @@ static qc_status solve(const qc_job *job, const solve_args *args, qc_plan **out,
     struct sigaction before;
     qc_status status;
 
-    qc_solve_options_init(&options);
-    options.time_limit_ms = args->time_limit_ms;
-    options.threads = args->threads;
-    options.left_handed = args->left_handed;
-    options.cancel = stop_flag;
+    fill_options(&options, args);
     options.progress = terminal ? show_progress : NULL;
     catch_interrupt(&before);
     status = qc_job_solve(job, &options, out, err);
@@ -112,12 +117,10 @@ int take_solve_option(int code, const char *value, solve_args *args)
     return read_count("threads", value, 256, &args->threads);
 }
 
-int solve_file(const char *name, const solve_args *args, qc_plan **out,
-               file_mark *mark)
+int read_job(const char *name, qc_job **out, file_mark *mark)
 {
     char *text;
     size_t size;
-    qc_job *job = NULL;
     qc_error err;
     qc_status status;
     int code = read_input(name, &text, &size, mark);
@@ -125,21 +128,88 @@ int solve_file(const char *name, const solve_args *args, qc_plan **out,
     if (code != CLI_DONE)
         return code;
     qc_error_init(&err);
-    status = qc_job_parse(text, size, &job, &err);
+    status = qc_job_parse(text, size, out, &err);
     free(text);
-    if (status == QC_STATUS_OK) {
-        stop_flag = qc_cancel_create();
-        if (!stop_flag) {
-            complain("out of memory");
-            qc_job_destroy(job);
-            return CLI_FAILED;
-        }
-        status = solve(job, args, out, &err);
-    }
-    if (status != QC_STATUS_OK)
-        code = report(&err, status, name);
+    return status == QC_STATUS_OK ? CLI_DONE : report(&err, status, name);
+}
+
+static bool make_stop_flag(void)
+{
+    stop_flag = qc_cancel_create();
+    if (!stop_flag)
+        complain("out of memory");
+    return stop_flag;
+}
+
+static void end_stop_flag(void)
+{
     qc_cancel_destroy(stop_flag);
     stop_flag = NULL;
+}
+
+int solve_file(const char *name, const solve_args *args, qc_plan **out,
+               file_mark *mark)
+{
+    qc_job *job = NULL;
+    qc_error err;
+    qc_status status;
+    int code = read_job(name, &job, mark);
+
+    if (code != CLI_DONE)
+        return code;
+    qc_error_init(&err);
+    if (make_stop_flag()) {
+        status = solve(job, args, out, &err);
+        if (status != QC_STATUS_OK)
+            code = report(&err, status, name);
+    } else {
+        code = CLI_FAILED;
+    }
+    end_stop_flag();
     qc_job_destroy(job);
     return code;
+}
+
+/* What the jobs of a batch are to become. */
+typedef struct gathered {
+    const char *const *names;
+    size_t count;
+    batch_end *ends;
+    bool terminal;
+} gathered;
+
+static void gather(size_t index, qc_plan *plan, const qc_error *err, void *user)
+{
+    gathered *all = user;
+
+    all->ends[index] = (batch_end){plan, CLI_DONE};
+    if (all->terminal)
+        fprintf(stderr, "\r\033[K");
+    if (!plan)
+        all->ends[index].code = report(err, err->code, all->names[index]);
+    if (all->terminal && index + 1 < all->count)
+        fprintf(stderr, "%zu of %zu jobs done", index + 1, all->count);
+    fflush(stderr);
+}
+
+int solve_jobs(const qc_job *const *jobs, const char *const *names,
+               size_t count, const solve_args *args, batch_end *ends)
+{
+    gathered all = {names, count, ends, isatty(STDERR_FILENO)};
+    qc_solve_options options;
+    struct sigaction before;
+    qc_status status;
+
+    if (!make_stop_flag())
+        return CLI_FAILED;
+    fill_options(&options, args);
+    catch_interrupt(&before);
+    status = qc_batch_solve(jobs, count, &options, gather, &all, NULL);
+    sigaction(SIGINT, &before, NULL);
+    end_stop_flag();
+    if (status != QC_STATUS_OK)
+        complain("%s", qc_status_text(status));
+    else if (stopped)
+        complain("stopped: these are the best plans found so far");
+    return exit_code(status);
 }

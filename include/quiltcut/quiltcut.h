@@ -6,6 +6,7 @@
 #define QUILTCUT_QUILTCUT_H
 
 #include <quiltcut/export.h>
+#include <quiltcut/batch.h>
 #include <quiltcut/job.h>
 #include <quiltcut/length.h>
 #include <quiltcut/plan.h>

@@ -20,6 +20,7 @@ typedef struct qc_progress {
     qc_length bought; /**< best plan so far; 0 = none yet */
     qc_length bound;  /**< no plan buys less */
     int32_t elapsed_ms;
+    size_t job; /**< of a batch: its place in the list; else 0 */
 } qc_progress;
 
 /** A flag that stops a solve from another thread or a signal handler. */

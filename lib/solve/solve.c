@@ -23,7 +23,6 @@
 #include "base/alloc.h"
 #include "base/clock.h"
 #include "base/error.h"
-#include "base/known.h"
 #include "demand/demand.h"
 #include "job/job.h"
 #include "mip/mip.h"
@@ -32,13 +31,13 @@
 #include "replay/replay.h"
 #include "solve/assemble.h"
 #include "solve/cancel.h"
+#include "solve/options.h"
 #include "solve/pool.h"
 
 /* What all tasks share. */
 typedef struct run {
     const qc_job *job;
     qc_solve_options options;
-    size_t threads;
     int64_t start_ms;
     int64_t end_ms;
     atomic_bool stop; /* a fabric has failed */
@@ -54,37 +53,6 @@ typedef struct task {
     qc_status status;
     qc_error err;
 } task;
-
-void qc_solve_options_init(qc_solve_options *options)
-{
-    memset(options, 0, sizeof *options);
-    options->struct_size = (uint32_t)sizeof *options;
-    options->time_limit_ms = QC_DEFAULT;
-    options->threads = QC_DEFAULT;
-}
-
-static qc_status read_options(const qc_solve_options *given,
-                              qc_solve_options *out, qc_error *err)
-{
-    qc_status status;
-
-    qc_solve_options_init(out);
-    if (!given)
-        return QC_STATUS_OK;
-    status = qci_take_known(given, sizeof given->struct_size, out, sizeof *out,
-                            "options.struct_size", err);
-    if (status)
-        return status;
-    if (out->time_limit_ms < 0 && out->time_limit_ms != QC_DEFAULT)
-        return qci_fail(err, QC_STATUS_INVALID,
-                        (qci_place){"options.time_limit_ms", NULL},
-                        "0 or more milliseconds", "negative time limit");
-    if (out->threads < 1 && out->threads != QC_DEFAULT)
-        return qci_fail(err, QC_STATUS_INVALID,
-                        (qci_place){"options.threads", NULL}, "1 or more",
-                        "wrong number of threads");
-    return QC_STATUS_OK;
-}
 
 static bool must_end(void *user)
 {
@@ -119,8 +87,9 @@ static int64_t deadline_of(const run *all, size_t fabric)
     int64_t now = qci_clock_ms();
     int64_t left = all->end_ms > now ? all->end_ms - now : 0;
     size_t waiting = all->job->fabric_count - fabric;
+    size_t threads = (size_t)all->options.threads;
 
-    return now + left / (int64_t)((waiting + all->threads - 1) / all->threads);
+    return now + left / (int64_t)((waiting + threads - 1) / threads);
 }
 
 static qc_status pack_fabric(task *mine)
@@ -239,9 +208,6 @@ static void set_limits(run *all)
 {
     int32_t limit = all->options.time_limit_ms;
 
-    all->threads = all->options.threads == QC_DEFAULT
-                       ? qci_pool_cores()
-                       : (size_t)all->options.threads;
     all->start_ms = qci_clock_ms();
     all->end_ms =
         all->start_ms + (limit == QC_DEFAULT ? all->job->time_limit_ms : limit);
@@ -255,14 +221,14 @@ qc_status qc_job_solve(const qc_job *job, const qc_solve_options *options,
     qc_status status;
 
     *out_plan = NULL;
-    status = read_options(options, &all.options, err);
+    status = qci_solve_options_take(options, &all.options, err);
     if (status)
         return status;
     set_limits(&all);
     status = make_tasks(&all, err);
     if (!status)
-        status =
-            qci_pool_run(job->fabric_count, all.threads, do_task, &all, err);
+        status = qci_pool_run(job->fabric_count, (size_t)all.options.threads,
+                              do_task, &all, err);
     if (!status)
         status = first_failure(&all, err);
     if (!status)

@@ -154,6 +154,45 @@ static void destroy_plan(void *made)
     qc_plan_destroy(made);
 }
 
+/* What became of two jobs, and the first error. */
+typedef struct gathered {
+    qc_plan *plans[2];
+    qc_error err;
+} gathered;
+
+static void gather(size_t index, qc_plan *made, const qc_error *err, void *user)
+{
+    gathered *all = user;
+
+    all->plans[index] = made;
+    if (err->code && !all->err.code)
+        all->err = *err;
+}
+
+static qc_status solve_batch(void **out, qc_error *err)
+{
+    const qc_job *jobs[] = {job, job};
+    gathered all = {{NULL, NULL}, {.code = QC_STATUS_OK}};
+    qc_solve_options options;
+    qc_status st;
+
+    qc_solve_options_init(&options);
+    options.threads = 1;
+    options.time_limit_ms = 60000;
+    st = qc_batch_solve(jobs, 2, &options, gather, &all, err);
+    if (!st && all.err.code) {
+        *err = all.err;
+        st = err->code;
+    }
+    qc_plan_destroy(all.plans[0]);
+    *out = all.plans[1];
+    if (st) {
+        qc_plan_destroy(all.plans[1]);
+        *out = NULL;
+    }
+    return st;
+}
+
 static qc_status write_text(void **out, qc_error *err)
 {
     return qc_plan_text(plan, (char **)out, err);
@@ -318,6 +357,13 @@ static void solving_when_memory_stays_out(void **state)
     assert_true(fail_each(solve_job, destroy_plan, false, true, 7) > 10);
 }
 
+static void solving_a_batch(void **state)
+{
+    (void)state;
+    assert_true(fail_each(solve_batch, destroy_plan, false, false, 11) > 20);
+    assert_true(fail_each(solve_batch, destroy_plan, false, true, 53) > 4);
+}
+
 static void writing_a_plan(void **state)
 {
     (void)state;
@@ -479,6 +525,7 @@ int main(void)
         cmocka_unit_test(solving_what_is_hard),
         cmocka_unit_test(solving_what_is_angled),
         cmocka_unit_test(solving_when_memory_stays_out),
+        cmocka_unit_test(solving_a_batch),
         cmocka_unit_test(writing_a_plan),
         cmocka_unit_test(json_in_json_out),
 #ifdef QC_TEST_DRAW

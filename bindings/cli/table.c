@@ -1,0 +1,168 @@
+/* Tables of small texts: columns that line up, or CSV. Widths are counted in
+ * characters, not in bytes. */
+#include "cli.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+void put_cell(table *t, const char *shown, const char *value)
+{
+    size_t room = (t->count + 1) * sizeof(char *);
+    char **texts = realloc(t->shown, room);
+    char **values = realloc(t->values, room);
+
+    t->shown = texts ? texts : t->shown;
+    t->values = values ? values : t->values;
+    if (!texts || !values) {
+        t->failed = true;
+        return;
+    }
+    t->shown[t->count] = strdup(shown);
+    t->values[t->count] = strdup(value);
+    if (t->shown[t->count])
+        hide_controls(t->shown[t->count]);
+    t->failed = t->failed || !t->shown[t->count] || !t->values[t->count];
+    t->count++;
+}
+
+void put_count(table *t, int64_t value)
+{
+    char text[32];
+
+    snprintf(text, sizeof text, "%lld", (long long)value);
+    put_cell(t, text, text);
+}
+
+void put_length(table *t, const char *shown, qc_length length, qc_units units)
+{
+    char text[32];
+
+    snprintf(text, sizeof text, "%.10g", qc_length_value(length, units));
+    put_cell(t, shown, text);
+}
+
+void put_area(table *t, int64_t area, double whole, qc_units units)
+{
+    double unit = (double)QC_M / qc_length_value(QC_M, units);
+    char shown[32] = "-", value[32];
+
+    if (whole > 0)
+        snprintf(shown, sizeof shown, "%.1f %%", 100 * (double)area / whole);
+    snprintf(value, sizeof value, "%.10g", (double)area / unit / unit);
+    put_cell(t, shown, value);
+}
+
+void end_table(table *t)
+{
+    for (size_t i = 0; i < t->count; i++) {
+        free(t->shown[i]);
+        free(t->values[i]);
+    }
+    free(t->shown);
+    free(t->values);
+}
+
+static int characters(const char *text)
+{
+    int n = 0;
+
+    for (; *text; text++)
+        n += ((unsigned char)*text & 0xC0) != 0x80;
+    return n;
+}
+
+static int column_width(const table *t, size_t c)
+{
+    int widest = characters(t->columns[c].heading);
+
+    for (size_t i = c; i < t->count; i += t->width)
+        if (characters(t->shown[i]) > widest)
+            widest = characters(t->shown[i]);
+    return widest;
+}
+
+/* A cell, after the blanks that are owed to those before it; hands back those
+ * owed to the next, so that no line ends in blanks. */
+static int write_cell(FILE *out, const column *c, int width, int owed,
+                      const char *text)
+{
+    int blank = width - characters(text);
+
+    if (!text[0])
+        return owed + width + 2;
+    fprintf(out, "%*s%s", owed + (c->number ? blank : 0), "", text);
+    return 2 + (c->number ? 0 : blank);
+}
+
+/* The headings as row 0, then the rows. */
+static void write_text(const table *t, FILE *out, int *widths)
+{
+    for (size_t c = 0; c < t->width; c++)
+        if (t->columns[c].heading)
+            widths[c] = column_width(t, c);
+    for (size_t row = 0; row <= t->count / t->width; row++) {
+        int owed = 0;
+
+        for (size_t c = 0; c < t->width; c++)
+            if (t->columns[c].heading)
+                owed = write_cell(out, &t->columns[c], widths[c], owed,
+                                  row ? t->shown[(row - 1) * t->width + c]
+                                      : t->columns[c].heading);
+        fputc('\n', out);
+    }
+}
+
+static void write_quoted(FILE *out, const char *value)
+{
+    if (!value[strcspn(value, ",\"\r\n")]) {
+        fputs(value, out);
+        return;
+    }
+    fputc('"', out);
+    for (; *value; value++) {
+        if (*value == '"')
+            fputc('"', out);
+        fputc(*value, out);
+    }
+    fputc('"', out);
+}
+
+static void write_csv(const table *t, FILE *out)
+{
+    for (size_t c = 0; c < t->width; c++)
+        fprintf(out, "%s%s", c ? "," : "", t->columns[c].key);
+    for (size_t i = 0; i < t->count; i++) {
+        fputc(i % t->width ? ',' : '\n', out);
+        write_quoted(out, t->values[i]);
+    }
+    fputc('\n', out);
+}
+
+int print_table(const table *t, bool csv)
+{
+    int *widths = calloc(t->width, sizeof *widths);
+    char *text = NULL;
+    size_t size;
+    FILE *out = t->failed || !widths ? NULL : open_memstream(&text, &size);
+    bool good = out;
+    int status;
+
+    if (out && csv)
+        write_csv(t, out);
+    else if (out)
+        write_text(t, out, widths);
+    if (out) {
+        good = !ferror(out);
+        good = fclose(out) == 0 && good;
+    }
+    if (good) {
+        status = print_out(text, size);
+    } else {
+        complain("out of memory");
+        status = CLI_FAILED;
+    }
+    free(text);
+    free(widths);
+    return status;
+}
