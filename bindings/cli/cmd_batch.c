@@ -145,10 +145,10 @@ static int print_rows(const entry *entries, size_t count, bool csv)
     return status;
 }
 
-static int print_counts(const entry *entries, size_t count)
+static int print_notes(const entry *entries, size_t count)
 {
     size_t proved = 0, planned = 0;
-    char line[160];
+    char line[320];
 
     for (size_t i = 0; i < count; i++) {
         const qc_plan *plan = entries[i].end.plan;
@@ -156,11 +156,14 @@ static int print_counts(const entry *entries, size_t count)
         planned += plan != NULL;
         proved += plan && qc_plan_outcome(plan) == QC_OUTCOME_OPTIMAL;
     }
-    snprintf(line, sizeof line,
-             "\n%zu job%s: %zu proved minimal, %zu planned without a proof, "
-             "%zu failed.\n",
-             count, count == 1 ? "" : "s", proved, planned - proved,
-             count - planned);
+    snprintf(
+        line, sizeof line,
+        "\nShares are of the cloth to buy: in the finished quilt, in seams "
+        "and rounding\nup, in leftovers worth keeping, in scrap.\n"
+        "%zu job%s: %zu proved minimal, %zu planned without a proof, "
+        "%zu failed.\n",
+        count, count == 1 ? "" : "s", proved, planned - proved,
+        count - planned);
     return print_text(line);
 }
 
@@ -258,7 +261,7 @@ static int run_batch(const batch_args *args, entry *entries, size_t count)
     status = args->json ? print_json(entries, count)
                         : print_rows(entries, count, args->csv);
     if (status == CLI_DONE && !args->json && !args->csv)
-        status = print_counts(entries, count);
+        status = print_notes(entries, count);
     for (size_t i = 0; i < count; i++)
         if (entries[i].end.code > worst)
             worst = entries[i].end.code;

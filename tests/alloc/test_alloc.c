@@ -360,8 +360,8 @@ static void solving_when_memory_stays_out(void **state)
 static void solving_a_batch(void **state)
 {
     (void)state;
-    assert_true(fail_each(solve_batch, destroy_plan, false, false, 11) > 20);
-    assert_true(fail_each(solve_batch, destroy_plan, false, true, 53) > 4);
+    assert_true(fail_each(solve_batch, destroy_plan, false, false, 61) > 10);
+    assert_true(fail_each(solve_batch, destroy_plan, false, true, 197) > 4);
 }
 
 static void writing_a_plan(void **state)
