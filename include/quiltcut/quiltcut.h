@@ -5,6 +5,7 @@
 #ifndef QUILTCUT_QUILTCUT_H
 #define QUILTCUT_QUILTCUT_H
 
+#include <quiltcut/block.h>
 #include <quiltcut/export.h>
 #include <quiltcut/batch.h>
 #include <quiltcut/job.h>

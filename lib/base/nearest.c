@@ -22,6 +22,15 @@ static char lower(char c)
     return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
 }
 
+bool qci_same_word(const char *a, const char *b)
+{
+    while (*a && lower(*a) == lower(*b)) {
+        a++;
+        b++;
+    }
+    return lower(*a) == lower(*b);
+}
+
 static size_t slips_between(const char *a, size_t m, const char *b, size_t n)
 {
     size_t table[3][LONGEST + 1];

@@ -118,6 +118,23 @@ static qc_status parse_job(void **out, qc_error *err)
     return qc_job_parse(job_text, sizeof job_text - 1, (qc_job **)out, err);
 }
 
+static qc_status create_block(void **out, qc_error *err)
+{
+    return qc_block_create(qc_block_builtin_at(0), QC_INCH, (qc_block **)out,
+                           err);
+}
+
+/* With more groups than one allocation holds. */
+static qc_status find_block(void **out, qc_error *err)
+{
+    return qc_block_find("log cabin", QC_INCH, (qc_block **)out, err);
+}
+
+static void destroy_block(void *made)
+{
+    qc_block_destroy(made);
+}
+
 static void destroy_job(void *made)
 {
     qc_job_destroy(made);
@@ -310,6 +327,13 @@ static void creating_a_job(void **state)
     assert_true(fail_each(create_job, destroy_job, false, true, 1) > 3);
 }
 
+static void making_a_block(void **state)
+{
+    (void)state;
+    assert_true(fail_each(create_block, destroy_block, false, false, 1) > 7);
+    assert_true(fail_each(find_block, destroy_block, false, true, 1) > 8);
+}
+
 static void parsing_a_job(void **state)
 {
     (void)state;
@@ -467,10 +491,12 @@ static void calls_that_need_no_memory(void **state)
     qc_job_spec spec;
     qc_length length;
     qc_cancel *cancel;
+    qc_block *block;
     qc_error err;
     char text[64];
 
     (void)state;
+    assert_int_equal(find_block((void **)&block, NULL), QC_STATUS_OK);
     cancel = qc_cancel_create();
     assert_non_null(cancel);
     fail_at(false, 1, true);
@@ -489,6 +515,12 @@ static void calls_that_need_no_memory(void **state)
     assert_non_null(qc_status_text(QC_STATUS_OK));
     assert_non_null(qc_version());
     assert_non_null(qc_schema_text("job"));
+    assert_non_null(qc_block_builtin_at(0));
+    assert_non_null(qc_block_describe(block));
+    assert_non_null(qc_block_role_at(block, 0));
+    assert_non_null(qc_block_patch_at(block, 0));
+    assert_non_null(qc_block_group_at(block, 0));
+    qc_block_destroy(block);
     qc_cancel_destroy(cancel);
     qc_job_destroy(NULL);
     qc_plan_destroy(NULL);
@@ -519,6 +551,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(creating_a_job),
+        cmocka_unit_test(making_a_block),
         cmocka_unit_test(parsing_a_job),
         cmocka_unit_test(creating_a_cancel_flag),
         cmocka_unit_test(solving),
