@@ -9,9 +9,10 @@
 
 #include <quiltcut/quiltcut.h>
 
-/* Exit codes; 1 is kept for a check that finds a shortage. */
+/* Exit codes. */
 enum {
     CLI_DONE = 0,
+    CLI_FAULTS = 1,     /* a check has found faults */
     CLI_USAGE = 2,      /* wrong command line */
     CLI_INPUT = 3,      /* unreadable or wrong input */
     CLI_IMPOSSIBLE = 4, /* a piece cannot be cut from its fabric */
@@ -129,6 +130,14 @@ typedef struct batch_end {
 int solve_jobs(const qc_job *const *jobs, const char *const *names,
                size_t count, const solve_args *args, batch_end *ends);
 
+/* What a solve is told; from here on Ctrl-C stops it. Ended with end_solve(),
+ * which tells whether a plan was `found`, unless it fails. */
+int begin_solve(const solve_args *args, qc_solve_options *options);
+void end_solve(bool found);
+
+/* The error as one line, with its place in the file; returns the exit code. */
+int report_error(const qc_error *err, qc_status status, const char *name);
+
 /* --- table.c ------------------------------------------------------------- */
 
 typedef struct column {
@@ -168,6 +177,7 @@ int stage_diagrams(const qc_plan *plan, const char *format, const char *prefix,
 /* --- the commands -------------------------------------------------------- */
 
 int cmd_batch(int argc, char **argv);
+int cmd_check(int argc, char **argv);
 int cmd_plan(int argc, char **argv);
 int cmd_draw(int argc, char **argv);
 int cmd_schema(int argc, char **argv);

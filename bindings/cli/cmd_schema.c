@@ -8,13 +8,15 @@ static const char help[] =
     "\n"
     "Prints the JSON Schema (draft 2020-12) of a form.\n"
     "\n"
-    "  job    what quiltcut plan and quiltcut draw read\n"
-    "  plan   what quiltcut plan --json writes\n"
+    "  job            what quiltcut plan and quiltcut draw read\n"
+    "  plan           what quiltcut plan --json writes\n"
+    "  instructions   what quiltcut check reads\n"
+    "  check          what quiltcut check --json writes\n"
     "\n"
     "  --json   as without it: a schema is JSON\n"
     "  --help   this text\n";
 
-static const char *const names[] = {"job", "plan"};
+static const char *const names[] = {"job", "plan", "instructions", "check"};
 #define NAMES (sizeof names / sizeof *names)
 
 enum { JSON = 256, HELP };
@@ -46,7 +48,8 @@ int cmd_schema(int argc, char **argv)
         return status;
     text = qc_schema_text(name);
     if (!text) {
-        complain("schema: there is no form '%s'%s; the forms are job and plan",
+        complain("schema: there is no form '%s'%s; the forms are job, plan, "
+                 "instructions and check",
                  name, suggestion(name, names, NAMES));
         return CLI_USAGE;
     }

@@ -22,14 +22,20 @@ static const char help[] =
     "  plan JOB      the cutting plan of a job\n"
     "  draw JOB      the cutting diagrams of a job\n"
     "  batch JOB...  the fabric to buy for many jobs, as a table\n"
-    "  schema NAME   the JSON Schema of a form: job or plan\n"
+    "  check INSTRUCTIONS\n"
+    "                whether cutting instructions that somebody wrote are "
+    "right\n"
+    "  schema NAME   the JSON Schema of a form: job, plan, instructions or\n"
+    "                check\n"
     "\n"
-    "JOB is a JSON file; - reads the standard input.\n"
+    "JOB and INSTRUCTIONS are JSON files; - reads the standard input.\n"
     "quiltcut COMMAND --help tells more about one; quiltcut --version tells\n"
     "the version.\n"
     "\n"
-    "Exit: 0 done, 2 wrong command line, 3 wrong or unreadable input, 4 a\n"
-    "piece cannot be cut from its fabric, 5 solver or output failed.\n";
+    "Exit: 0 done, 1 a check has found faults, 2 wrong command line, 3 wrong "
+    "or\n"
+    "unreadable input, 4 a piece cannot be cut from its fabric, 5 solver or\n"
+    "output failed.\n";
 
 static const struct command {
     const char *name;
@@ -38,6 +44,7 @@ static const struct command {
     {"plan", cmd_plan},
     {"draw", cmd_draw},
     {"batch", cmd_batch},
+    {"check", cmd_check},
     {"schema", cmd_schema},
 };
 #define COMMANDS (sizeof commands / sizeof *commands)

@@ -13,6 +13,7 @@
 
 static qc_cancel *stop_flag;
 static volatile sig_atomic_t stopped;
+static struct sigaction before; /* what Ctrl-C did */
 
 static void on_interrupt(int number)
 {
@@ -21,9 +22,9 @@ static void on_interrupt(int number)
     qc_cancel_raise(stop_flag);
 }
 
-/* Keeps what was set before in `before`; a program started with Ctrl-C ignored
+/* Keeps what was set before in `old`; a program started with Ctrl-C ignored
  * (in the background) goes on ignoring it. */
-static void catch_interrupt(struct sigaction *before)
+static void catch_interrupt(struct sigaction *old)
 {
     struct sigaction action;
 
@@ -31,8 +32,8 @@ static void catch_interrupt(struct sigaction *before)
     sigemptyset(&action.sa_mask);
     action.sa_handler = on_interrupt;
     action.sa_flags = (int)SA_RESETHAND | SA_RESTART;
-    sigaction(SIGINT, NULL, before);
-    if (before->sa_handler != SIG_IGN)
+    sigaction(SIGINT, NULL, old);
+    if (old->sa_handler != SIG_IGN)
         sigaction(SIGINT, &action, NULL);
 }
 
@@ -65,8 +66,7 @@ static int exit_code(qc_status status)
     }
 }
 
-/* The error as one line, with its place in the file. */
-static int report(const qc_error *err, qc_status status, const char *name)
+int report_error(const qc_error *err, qc_status status, const char *name)
 {
     char line[1024];
 
@@ -84,26 +84,6 @@ static void fill_options(qc_solve_options *options, const solve_args *args)
     options->threads = args->threads;
     options->left_handed = args->left_handed;
     options->cancel = stop_flag;
-}
-
-static qc_status solve(const qc_job *job, const solve_args *args, qc_plan **out,
-                       qc_error *err)
-{
-    bool terminal = isatty(STDERR_FILENO);
-    qc_solve_options options;
-    struct sigaction before;
-    qc_status status;
-
-    fill_options(&options, args);
-    options.progress = terminal ? show_progress : NULL;
-    catch_interrupt(&before);
-    status = qc_job_solve(job, &options, out, err);
-    sigaction(SIGINT, &before, NULL);
-    if (terminal)
-        fprintf(stderr, "\r\033[K");
-    if (stopped && status == QC_STATUS_OK)
-        complain("stopped: this is the best plan found so far");
-    return status;
 }
 
 int take_solve_option(int code, const char *value, solve_args *args)
@@ -130,7 +110,7 @@ int read_job(const char *name, qc_job **out, file_mark *mark)
     qc_error_init(&err);
     status = qc_job_parse(text, size, out, &err);
     free(text);
-    return status == QC_STATUS_OK ? CLI_DONE : report(&err, status, name);
+    return status == QC_STATUS_OK ? CLI_DONE : report_error(&err, status, name);
 }
 
 static bool make_stop_flag(void)
@@ -147,9 +127,30 @@ static void end_stop_flag(void)
     stop_flag = NULL;
 }
 
+int begin_solve(const solve_args *args, qc_solve_options *options)
+{
+    if (!make_stop_flag())
+        return CLI_FAILED;
+    fill_options(options, args);
+    options->progress = isatty(STDERR_FILENO) ? show_progress : NULL;
+    catch_interrupt(&before);
+    return CLI_DONE;
+}
+
+void end_solve(bool found)
+{
+    sigaction(SIGINT, &before, NULL);
+    if (isatty(STDERR_FILENO))
+        fprintf(stderr, "\r\033[K");
+    if (stopped && found)
+        complain("stopped: this is the best plan found so far");
+    end_stop_flag();
+}
+
 int solve_file(const char *name, const solve_args *args, qc_plan **out,
                file_mark *mark)
 {
+    qc_solve_options options;
     qc_job *job = NULL;
     qc_error err;
     qc_status status;
@@ -158,14 +159,13 @@ int solve_file(const char *name, const solve_args *args, qc_plan **out,
     if (code != CLI_DONE)
         return code;
     qc_error_init(&err);
-    if (make_stop_flag()) {
-        status = solve(job, args, out, &err);
+    code = begin_solve(args, &options);
+    if (code == CLI_DONE) {
+        status = qc_job_solve(job, &options, out, &err);
+        end_solve(status == QC_STATUS_OK);
         if (status != QC_STATUS_OK)
-            code = report(&err, status, name);
-    } else {
-        code = CLI_FAILED;
+            code = report_error(&err, status, name);
     }
-    end_stop_flag();
     qc_job_destroy(job);
     return code;
 }
@@ -186,7 +186,7 @@ static void gather(size_t index, qc_plan *plan, const qc_error *err, void *user)
     if (all->terminal)
         fprintf(stderr, "\r\033[K");
     if (!plan)
-        all->ends[index].code = report(err, err->code, all->names[index]);
+        all->ends[index].code = report_error(err, err->code, all->names[index]);
     if (all->terminal && index + 1 < all->count)
         fprintf(stderr, "%zu of %zu jobs done", index + 1, all->count);
     fflush(stderr);
@@ -197,7 +197,6 @@ int solve_jobs(const qc_job *const *jobs, const char *const *names,
 {
     gathered all = {names, count, ends, isatty(STDERR_FILENO)};
     qc_solve_options options;
-    struct sigaction before;
     qc_status status;
 
     if (!make_stop_flag())

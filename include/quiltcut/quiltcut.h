@@ -5,9 +5,10 @@
 #ifndef QUILTCUT_QUILTCUT_H
 #define QUILTCUT_QUILTCUT_H
 
-#include <quiltcut/block.h>
-#include <quiltcut/export.h>
 #include <quiltcut/batch.h>
+#include <quiltcut/block.h>
+#include <quiltcut/check.h>
+#include <quiltcut/export.h>
 #include <quiltcut/job.h>
 #include <quiltcut/length.h>
 #include <quiltcut/plan.h>

@@ -1,5 +1,6 @@
-/* The door for programs that speak JSON: job in, plan out; the schemas of both;
- * and the end of every text that the library hands out. */
+/* The door for programs that speak JSON: job in, plan out; instructions
+ * in, check out; the schemas of all; and the end of every text that the
+ * library hands out. */
 #include <quiltcut/report.h>
 
 #include <string.h>
@@ -11,10 +12,16 @@
 
 const char *qc_schema_text(const char *name)
 {
-    if (name && strcmp(name, "job") == 0)
-        return qci_schema_job;
-    if (name && strcmp(name, "plan") == 0)
-        return qci_schema_plan;
+    static const struct {
+        const char *name, *text;
+    } forms[] = {{"job", qci_schema_job},
+                 {"plan", qci_schema_plan},
+                 {"instructions", qci_schema_instructions},
+                 {"check", qci_schema_check}};
+
+    for (size_t i = 0; name && i < sizeof forms / sizeof *forms; i++)
+        if (strcmp(name, forms[i].name) == 0)
+            return forms[i].text;
     return NULL;
 }
 
@@ -38,5 +45,23 @@ qc_status qc_json_plan(const char *job, size_t size, char **out_plan_json,
         status = qc_plan_json(plan, out_plan_json, err);
     qc_plan_destroy(plan);
     qc_job_destroy(parsed);
+    return status;
+}
+
+qc_status qc_json_check(const char *instructions, size_t size,
+                        char **out_check_json, qc_error *err)
+{
+    qc_instructions *parsed = NULL;
+    qc_check *check = NULL;
+    qc_status status;
+
+    *out_check_json = NULL;
+    status = qc_instructions_parse(instructions, size, &parsed, err);
+    if (!status)
+        status = qc_instructions_check(parsed, NULL, &check, err);
+    if (!status)
+        status = qc_check_json(check, out_check_json, err);
+    qc_check_destroy(check);
+    qc_instructions_destroy(parsed);
     return status;
 }

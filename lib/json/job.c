@@ -10,7 +10,7 @@
 
 #include "base/alloc.h"
 #include "base/error.h"
-#include "json/items.h"
+#include "json/draft.h"
 #include "json/number.h"
 #include "json/read.h"
 #include "json/syntax.h"
@@ -162,10 +162,16 @@ static qc_status read_job_units(qci_reader *reader, const json_t *value,
     return status;
 }
 
-static qc_status read_job(qci_reader *reader, const json_t *root, qci_draft *to)
+/* The job's fields, and those that a larger form has besides. */
+#define JOB_FIELDS 11
+#define MORE_FIELDS 4
+
+static qc_status read_job(qci_reader *reader, const json_t *root,
+                          const qci_field *more, size_t more_count,
+                          qci_draft *to)
 {
     /* `units` stands first, since bare numbers are in them. */
-    static const qci_field fields[] = {
+    static const qci_field own[JOB_FIELDS] = {
         {"quiltcut", read_version, .required = true},
         {"title", qci_read_text, offsetof(qc_job_spec, title),
          .required = false},
@@ -182,19 +188,22 @@ static qc_status read_job(qci_reader *reader, const json_t *root, qci_draft *to)
         {.name = "blocks"},
         {.name = "quilt"},
     };
-
-    const json_t *version = json_object_get(root, fields[0].name);
+    qci_field fields[JOB_FIELDS + MORE_FIELDS];
+    const json_t *version = json_object_get(root, own[0].name);
     qc_status status = QC_STATUS_OK;
 
+    memcpy(fields, own, sizeof own);
+    if (more_count)
+        memcpy(fields + JOB_FIELDS, more, more_count * sizeof *more);
     /* Before all else: another version may well have other fields. */
     if (version) {
-        qci_read_enter_key(reader, fields[0].name);
-        status = read_version(reader, version, &fields[0], NULL);
+        qci_read_enter_key(reader, own[0].name);
+        status = read_version(reader, version, &own[0], NULL);
         qci_read_leave(reader);
     }
-    return status
-               ? status
-               : qci_read_object(reader, root, fields, QCI_COUNT(fields), to);
+    return status ? status
+                  : qci_read_object(reader, root, fields,
+                                    JOB_FIELDS + more_count, to);
 }
 
 /* Editors on some systems begin a file with a byte order mark, which RFC 8259
@@ -207,47 +216,62 @@ static void skip_mark(const char **text, size_t *size)
     }
 }
 
+qc_status qci_job_text_read(qci_job_text *text, const char *bytes, size_t size,
+                            const qci_field *more, size_t more_count,
+                            qci_draft *draft)
+{
+    qc_status status;
+
+    *text = (qci_job_text){.reader = {.units = QC_UNITS_IN}};
+    qc_error_init(&text->own);
+    skip_mark(&bytes, &size);
+    text->reader.text = bytes;
+    text->reader.size = size;
+    text->reader.err = &text->own;
+    status = qci_json_load(bytes, size, &text->root, &text->own);
+    if (status)
+        return status;
+    qc_job_spec_init(&draft->spec, QC_UNITS_DEFAULT);
+    status = read_job(&text->reader, text->root, more, more_count, draft);
+    if (status)
+        return status;
+    draft->spec.fabrics = draft->fabrics.at;
+    draft->spec.fabric_count = draft->fabrics.count;
+    draft->spec.pieces = draft->pieces.at;
+    draft->spec.piece_count = draft->pieces.count;
+    draft->spec.strip_sets = draft->sets.at;
+    draft->spec.strip_set_count = draft->sets.count;
+    return QC_STATUS_OK;
+}
+
+qc_status qci_job_text_end(qci_job_text *text, qci_draft *draft,
+                           qc_status status, qc_error *err)
+{
+    if (status && err && err->code == QC_STATUS_OK)
+        *err = text->own;
+    qci_vec_clear(&draft->fabrics);
+    qci_vec_clear(&draft->pieces);
+    qci_vec_clear(&draft->sets);
+    for (size_t i = 0; i < draft->lists.count; i++)
+        qci_free(draft->lists.at[i]);
+    qci_vec_clear(&draft->lists);
+    json_decref(text->root);
+    return status;
+}
+
 qc_status qc_job_parse(const char *text, size_t size, qc_job **out_job,
                        qc_error *err)
 {
-    qci_reader reader = {.units = QC_UNITS_IN};
     qci_draft draft = {.fabrics = {0}};
-    json_t *root = NULL;
-    qc_error
-        own; /* so that an old error of the caller's is not given a place */
+    qci_job_text read;
     qc_status status;
 
     *out_job = NULL;
-    qc_error_init(&own);
-    skip_mark(&text, &size);
-    reader.text = text;
-    reader.size = size;
-    reader.err = &own;
-    status = qci_json_load(text, size, &root, &own);
-    if (status)
-        goto done;
-    qc_job_spec_init(&draft.spec, QC_UNITS_DEFAULT);
-    status = read_job(&reader, root, &draft);
-    if (status)
-        goto done;
-    draft.spec.fabrics = draft.fabrics.at;
-    draft.spec.fabric_count = draft.fabrics.count;
-    draft.spec.pieces = draft.pieces.at;
-    draft.spec.piece_count = draft.pieces.count;
-    draft.spec.strip_sets = draft.sets.at;
-    draft.spec.strip_set_count = draft.sets.count;
-    status = qc_job_create(&draft.spec, out_job, &own);
-    if (status)
-        qci_read_place_error(&reader);
-done:
-    if (status && err && err->code == QC_STATUS_OK)
-        *err = own;
-    qci_vec_clear(&draft.fabrics);
-    qci_vec_clear(&draft.pieces);
-    qci_vec_clear(&draft.sets);
-    for (size_t i = 0; i < draft.lists.count; i++)
-        qci_free(draft.lists.at[i]);
-    qci_vec_clear(&draft.lists);
-    json_decref(root);
-    return status;
+    status = qci_job_text_read(&read, text, size, NULL, 0, &draft);
+    if (!status) {
+        status = qc_job_create(&draft.spec, out_job, &read.own);
+        if (status)
+            qci_read_place_error(&read.reader);
+    }
+    return qci_job_text_end(&read, &draft, status, err);
 }

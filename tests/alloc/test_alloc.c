@@ -80,9 +80,31 @@ static const char angled_text[] =
     "\"strips\": [{\"fabric\": \"a\", \"cut\": \"2\"},"
     "{\"fabric\": \"a\", \"cut\": \"2\"}]}]}";
 
+/* Instructions with every kind of finding. */
+static const char steps_text[] =
+    "{\"quiltcut\": 1, \"title\": \"Scrap tray\", \"fabrics\": ["
+    "{\"id\": \"a\", \"width\": \"42\"}, {\"id\": \"b\", \"width\": \"42\","
+    "\"print\": \"one-way\"}, {\"id\": \"c\"}],"
+    "\"pieces\": [{\"id\": \"A\", \"fabric\": \"a\", \"shape\": \"square\","
+    "\"finished\": \"2\", \"count\": 40}, {\"id\": \"B\", \"fabric\": \"b\","
+    "\"shape\": \"rectangle\", \"cut\": [\"2\", \"3\"], \"count\": 12},"
+    "{\"id\": \"C\", \"fabric\": \"a\", \"shape\": \"square\","
+    "\"finished\": \"2\", \"count\": 3}],"
+    "\"claimed\": [{\"fabric\": \"a\", \"length\": \"1/8 yd\"},"
+    "{\"fabric\": \"b\", \"length\": \"1 yd\"}],"
+    "\"steps\": [{\"do\": \"strips\", \"fabric\": \"a\", \"count\": 2,"
+    "\"width\": \"2 1/4\", \"name\": \"low\"}, {\"do\": \"subcut\","
+    "\"from\": \"low\", \"size\": \"2 1/2\", \"count\": 40, \"piece\": \"A\"},"
+    "{\"do\": \"strips\", \"fabric\": \"b\", \"count\": 2, \"width\": \"2\","
+    "\"name\": \"high\"}, {\"do\": \"subcut\", \"from\": \"high\","
+    "\"size\": \"3\", \"each\": 14, \"piece\": \"B\"}, {\"do\": \"strips\","
+    "\"fabric\": \"b\", \"count\": 1, \"width\": \"2\", \"name\": \"idle\"}]}";
+
 /* What the calls under test work on, made while nothing fails. */
 static qc_job *job, *dense, *angled;
 static qc_plan *plan, *angled_plan;
+static qc_instructions *steps;
+static qc_check *checked;
 static char *expected;
 
 /* One public call. It hands back what it made, through `out`. */
@@ -225,6 +247,46 @@ static qc_status json_to_json(void **out, qc_error *err)
     return qc_json_plan(job_text, sizeof job_text - 1, (char **)out, err);
 }
 
+static qc_status parse_steps(void **out, qc_error *err)
+{
+    return qc_instructions_parse(steps_text, sizeof steps_text - 1,
+                                 (qc_instructions **)out, err);
+}
+
+static void destroy_steps(void *made)
+{
+    qc_instructions_destroy(made);
+}
+
+static qc_status check_steps(void **out, qc_error *err)
+{
+    qc_check_options options;
+
+    qc_check_options_init(&options);
+    options.skip_optimum = true;
+    return qc_instructions_check(steps, &options, (qc_check **)out, err);
+}
+
+static void destroy_check(void *made)
+{
+    qc_check_destroy(made);
+}
+
+static qc_status write_check_text(void **out, qc_error *err)
+{
+    return qc_check_text(checked, (char **)out, err);
+}
+
+static qc_status write_check_json(void **out, qc_error *err)
+{
+    return qc_check_json(checked, (char **)out, err);
+}
+
+static qc_status steps_to_check(void **out, qc_error *err)
+{
+    return qc_json_check(steps_text, sizeof steps_text - 1, (char **)out, err);
+}
+
 static void destroy_text(void *made)
 {
     qc_text_destroy(made);
@@ -303,6 +365,8 @@ static int make_things(void **state)
     return parse_job((void **)&job, NULL) ||
            qc_job_parse(dense_text, sizeof dense_text - 1, &dense, NULL) ||
            qc_job_parse(angled_text, sizeof angled_text - 1, &angled, NULL) ||
+           parse_steps((void **)&steps, NULL) ||
+           check_steps((void **)&checked, NULL) ||
            solve_job((void **)&plan, NULL) ||
            solve_angled((void **)&angled_plan, NULL) ||
            write_json((void **)&expected, NULL);
@@ -314,6 +378,8 @@ static int destroy_things(void **state)
     qc_text_destroy(expected);
     qc_plan_destroy(angled_plan);
     qc_plan_destroy(plan);
+    qc_check_destroy(checked);
+    qc_instructions_destroy(steps);
     qc_job_destroy(angled);
     qc_job_destroy(dense);
     qc_job_destroy(job);
@@ -394,6 +460,19 @@ static void writing_a_plan(void **state)
     assert_true(fail_each(write_text, destroy_text, false, false, 1) > 0);
     assert_true(fail_each(write_json, destroy_text, false, false, 1) > 0);
     fail_each(write_json, destroy_text, true, false, 1);
+}
+
+static void checking_instructions(void **state)
+{
+    (void)state;
+    assert_true(fail_each(parse_steps, destroy_steps, false, false, 1) > 10);
+    assert_true(fail_each(parse_steps, destroy_steps, false, true, 1) > 10);
+    assert_true(fail_each(parse_steps, destroy_steps, true, false, 1) > 20);
+    assert_true(fail_each(check_steps, destroy_check, false, false, 1) > 50);
+    assert_true(fail_each(check_steps, destroy_check, false, true, 1) > 50);
+    assert_true(fail_each(write_check_text, destroy_text, false, false, 1) > 0);
+    assert_true(fail_each(write_check_json, destroy_text, false, false, 1) > 0);
+    assert_true(fail_each(steps_to_check, destroy_text, false, false, 41) > 5);
 }
 
 static void json_in_json_out(void **state)
@@ -484,6 +563,10 @@ static void solving_under_a_memory_cap(void **state)
 /* Calls that allocate nothing: they are made while every allocation fails. */
 static void calls_that_need_no_memory(void **state)
 {
+    qc_instructions_spec list;
+    qc_instruction_spec step;
+    qc_instructions *none = NULL;
+    qc_check_options how;
     qc_solve_options options;
     qc_strip_set_spec set;
     qc_fabric_spec fabric;
@@ -507,6 +590,19 @@ static void calls_that_need_no_memory(void **state)
     qc_piece_spec_init(&piece);
     qc_strip_set_spec_init(&set);
     qc_solve_options_init(&options);
+    qc_instructions_spec_init(&list);
+    assert_int_equal(qc_instructions_create(&list, &none, NULL),
+                     QC_STATUS_INVALID);
+    qc_instruction_spec_init(&step);
+    qc_check_options_init(&how);
+    assert_int_equal(qc_check_fabric_count(checked), 3);
+    assert_non_null(qc_check_fabric_at(checked, 0));
+    assert_int_equal(qc_check_finding_count(checked), 8);
+    assert_non_null(qc_check_finding_at(checked, 0));
+    assert_false(qc_check_is_clean(checked));
+    assert_non_null(qc_check_width_at(checked, 0, 0));
+    assert_string_equal(qc_check_title(checked), "Scrap tray");
+    assert_int_equal(qc_check_units(checked), QC_UNITS_IN);
     qc_length_parse("2 1/2", QC_UNITS_IN, QC_PARSE_EXACT, &length, &err);
     qc_length_format(length, QC_UNITS_IN, text, sizeof text);
     qc_length_format_purchase(length, QC_UNITS_IN, text, sizeof text);
@@ -560,6 +656,7 @@ int main(void)
         cmocka_unit_test(solving_when_memory_stays_out),
         cmocka_unit_test(solving_a_batch),
         cmocka_unit_test(writing_a_plan),
+        cmocka_unit_test(checking_instructions),
         cmocka_unit_test(json_in_json_out),
 #ifdef QC_TEST_DRAW
         cmocka_unit_test(drawing_a_plan),

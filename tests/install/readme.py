@@ -7,7 +7,7 @@
   lines that follow, where a line "..." stands for any number of lines.
 * The program of the c block was compiled by the build; its output must be the
   text block.
-* The table of the job form names every field that the schema knows.
+* The tables of the forms name every field of a job and of instructions.
 """
 import json
 import os
@@ -59,10 +59,10 @@ def fields(schema):
 
 
 def undocumented(readme, program):
-    schema = subprocess.run([program, "schema", "job"], check=True, text=True,
+    schema = subprocess.run([program, "schema", "instructions"], check=True, text=True,
                             stdout=subprocess.PIPE).stdout
     table = re.search(r"^### 3\..*?^## ", readme, re.S | re.M).group(0)
-    known = fields(json.loads(schema)) - {"fabrics", "pieces", "strip_sets", "options"}
+    known = fields(json.loads(schema)) - {"fabrics", "pieces", "strip_sets", "options", "steps"}
     assert len(known) > 25
     return sorted(f for f in known if not re.search(rf"\b{f}[`\"]", table))
 
@@ -76,7 +76,7 @@ def main():
     with tempfile.TemporaryDirectory() as folder:
         job, = blocks(readme, "json")
         pathlib.Path(folder, "runner.json").write_text(job)
-        for example_job in EXAMPLES.glob("*.json"):
+        for example_job in EXAMPLES.rglob("*.json"):
             shutil.copy(example_job, folder)
         cases = [c for block in blocks(readme, "console") for c in commands(block)]
         cases.append((str(example.resolve()), blocks(readme, "text")[0].splitlines()))

@@ -2,7 +2,9 @@
  *   json_probe schema NAME   the schema
  *   json_probe parse         a job on every line of stdin; a line for each:
  *                            status, tab, error
+ *   json_probe instructions  the same of instructions
  *   json_probe plan          a job on stdin; its plan
+ *   json_probe check         instructions on stdin; their check
  *   json_probe sample        a plan built by hand that has every kind of member
  *   json_probe slanted       the same of what slants
  */
@@ -14,7 +16,7 @@
 #include "slanted_plan.h"
 #include <quiltcut/quiltcut.h>
 
-static int parse_lines(void)
+static int parse_lines(bool jobs)
 {
     char *line = NULL;
     size_t room = 0;
@@ -23,23 +25,28 @@ static int parse_lines(void)
         ssize_t n = getline(&line, &room, stdin);
         char text[1024] = "";
         qc_job *job = NULL;
+        qc_instructions *instructions = NULL;
         qc_error err;
         qc_status status;
 
         if (n < 0)
             break;
         qc_error_init(&err);
-        status = qc_job_parse(line, (size_t)n, &job, &err);
+        status =
+            jobs ? qc_job_parse(line, (size_t)n, &job, &err)
+                 : qc_instructions_parse(line, (size_t)n, &instructions, &err);
         if (status)
             qc_error_format(&err, NULL, text, sizeof text);
         printf("%d\t%s\n", (int)status, text);
         qc_job_destroy(job);
+        qc_instructions_destroy(instructions);
     }
     free(line);
     return 0;
 }
 
-static int print_plan(void)
+static int print_answer(qc_status (*make)(const char *, size_t, char **,
+                                          qc_error *))
 {
     static char text[1 << 20];
     size_t size = fread(text, 1, sizeof text, stdin);
@@ -48,7 +55,7 @@ static int print_plan(void)
     qc_status status;
 
     qc_error_init(&err);
-    status = qc_json_plan(text, size, &plan, &err);
+    status = make(text, size, &plan, &err);
     if (status)
         fprintf(stderr, "%s: %s: %s\n", qc_status_text(status), err.field,
                 err.problem);
@@ -77,9 +84,13 @@ int main(int argc, char **argv)
     if (strcmp(mode, "schema") == 0 && argc > 2 && qc_schema_text(argv[2]))
         return fputs(qc_schema_text(argv[2]), stdout) < 0;
     if (strcmp(mode, "parse") == 0)
-        return parse_lines();
+        return parse_lines(true);
+    if (strcmp(mode, "instructions") == 0)
+        return parse_lines(false);
+    if (strcmp(mode, "check") == 0)
+        return print_answer(qc_json_check);
     if (strcmp(mode, "plan") == 0)
-        return print_plan();
+        return print_answer(qc_json_plan);
     if (strcmp(mode, "sample") == 0)
         return print_made(sample_plan());
     if (strcmp(mode, "slanted") == 0)

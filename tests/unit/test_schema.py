@@ -6,6 +6,7 @@
 * Every valid job is valid under the schema, too.
 * A job that the schema refuses, the code refuses: tried on every change of one
   value, every member left out and every member added, in several jobs.
+* The same of instructions; and checks validate.
 * Plans validate; a plan with a member missing, added or of another type does not.
 """
 import copy
@@ -29,14 +30,15 @@ def ask(*arguments, text=None):
                           text=True, check=True).stdout
 
 
-def parse(jobs):
-    """(status, error) of each job."""
-    lines = ask("parse", text="".join(json.dumps(job) + "\n" for job in jobs)).splitlines()
+def parse(jobs, form="parse"):
+    """(status, error) of each job, or of each list of instructions."""
+    lines = ask(form, text="".join(json.dumps(job) + "\n" for job in jobs)).splitlines()
     assert len(lines) == len(jobs)
     return [(int(line.split("\t")[0]), line.split("\t")[1]) for line in lines]
 
 
-schemas = {name: json.loads(ask("schema", name)) for name in ("job", "plan")}
+schemas = {name: json.loads(ask("schema", name)) for name in
+           ("job", "plan", "instructions", "check")}
 for schema in schemas.values():
     Validator.check_schema(schema)
 job_schema, plan_schema = Validator(schemas["job"]), Validator(schemas["plan"])
@@ -166,6 +168,34 @@ for sample, path in [(plan, path) for plan in (*plans[:2], plans[5]) for path in
     if value is not None:
         assert not plan_schema.is_valid(lie), (path, value)
         lies += 1
+
+STEPS = {
+    "quiltcut": 1, "fabrics": [{"id": "dune", "width": "42"}, {"id": "sea", "width": "40"}],
+    "pieces": [{"id": "a", "fabric": "dune", "shape": "rectangle", "cut": ["2", "3"], "count": 12},
+               {"id": "b", "fabric": "sea", "shape": "square", "finished": "3", "count": 7}],
+    "claimed": [{"fabric": "dune", "length": "1/4 yd"}],
+    "steps": [
+        {"do": "strips", "fabric": "dune", "count": 1, "width": "6 1/2", "name": "wide"},
+        {"do": "subcut", "from": "wide", "size": "2", "each": 6, "direction": "across",
+         "name": "sections"},
+        {"do": "subcut", "from": "sections", "size": "3", "count": 12, "piece": "a"},
+        {"do": "strips", "fabric": "sea", "count": 1, "width": "3 1/4", "name": "sea strip"},
+        {"do": "subcut", "from": "sea strip", "size": "3 1/4", "piece": "b"}]}
+steps_schema = Validator(schemas["instructions"])
+assert not list(steps_schema.iter_errors(STEPS))
+listed = [STEPS] + list(mutants(STEPS))
+told = parse(listed, "instructions")
+assert told[0][0] == OK, told[0]
+wrong = [one for one, (status, _) in zip(listed, told)
+         if status == OK and not steps_schema.is_valid(one)]
+assert not wrong, (len(wrong), json.dumps(wrong[0]))
+kept = sum(status == OK for status, _ in told)
+assert 10 < kept < len(told) / 4, (kept, len(told))
+made = json.loads(ask("check", text=json.dumps(STEPS)))
+faults = [f"{fault.json_path}: {fault.message}"
+          for fault in Validator(schemas["check"]).iter_errors(made)]
+assert not faults, faults
+assert made["findings"], made
 
 print(f"{len(valid)} valid jobs ({len(examples)} examples); of {len(jobs)} changed ones "
       f"schema and code refuse {both}, the code alone {stricter}; "

@@ -1,0 +1,149 @@
+/* quiltcut check INSTRUCTIONS: what is wrong with cutting instructions. */
+#include "cli.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const char help[] =
+    "Usage: quiltcut check [OPTION]... INSTRUCTIONS\n"
+    "\n"
+    "Carries out cutting instructions that somebody wrote, on bare fabric, "
+    "and\n"
+    "tells which steps are short or over and by how much, which pieces have a\n"
+    "wrong size, how much fabric it really takes and how much is least, and "
+    "what\n"
+    "is short on narrower and wider fabric.\n"
+    "\n"
+    "  --json             print the check as JSON (see quiltcut schema check)\n"
+    "  --output FILE      write the check to FILE\n"
+    "  --no-optimum       do not compute the least there is to buy\n"
+    "  --time-limit S     look for that at most S seconds, such as 0.5 or 60\n"
+    "  --threads N        plan N fabrics at once\n"
+    "  --help             this text\n"
+    "\n"
+    "INSTRUCTIONS is a JSON file (see quiltcut schema instructions); - reads "
+    "the\n"
+    "standard input. Exit: 0 no fault, 1 faults, and as every command else.\n";
+
+typedef struct check_args {
+    solve_args solve;
+    bool json, no_optimum, help;
+    const char *output;
+} check_args;
+
+enum { JSON = 256, OUTPUT, NO_OPTIMUM, HELP };
+
+static const struct option options[] = {
+    {"json", no_argument, NULL, JSON},
+    {"output", required_argument, NULL, OUTPUT},
+    {"no-optimum", no_argument, NULL, NO_OPTIMUM},
+    {"time-limit", required_argument, NULL, SOLVE_TIME_LIMIT},
+    {"threads", required_argument, NULL, SOLVE_THREADS},
+    {"help", no_argument, NULL, HELP},
+    {NULL, 0, NULL, 0}};
+
+static int take(int code, const char *value, void *user)
+{
+    check_args *args = user;
+
+    switch (code) {
+    case JSON:
+        args->json = true;
+        return CLI_DONE;
+    case OUTPUT:
+        args->output = value;
+        return CLI_DONE;
+    case NO_OPTIMUM:
+        args->no_optimum = true;
+        return CLI_DONE;
+    case SOLVE_TIME_LIMIT:
+    case SOLVE_THREADS:
+        return take_solve_option(code, value, &args->solve);
+    default:
+        args->help = true;
+        return CLI_DONE;
+    }
+}
+
+static int deliver(const check_args *args, const qc_check *check, outputs *set)
+{
+    char *text = NULL;
+    qc_status made = args->json ? qc_check_json(check, &text, NULL)
+                                : qc_check_text(check, &text, NULL);
+    int status = CLI_DONE;
+
+    if (made != QC_STATUS_OK) {
+        complain("%s", qc_status_text(made));
+        return CLI_FAILED;
+    }
+    if (args->output)
+        status = stage_file(set, args->output, text, strlen(text));
+    if (status == CLI_DONE)
+        status = commit_files(set);
+    if (status == CLI_DONE && !args->output)
+        status = print_text(text);
+    qc_text_destroy(text);
+    if (status != CLI_DONE)
+        return status;
+    return qc_check_is_clean(check) ? CLI_DONE : CLI_FAULTS;
+}
+
+static int carry_out(const check_args *args, const char *name,
+                     const qc_instructions *instructions, outputs *set)
+{
+    qc_check_options how;
+    qc_solve_options solve;
+    qc_check *check = NULL;
+    qc_error err;
+    qc_status status;
+    int code = begin_solve(&args->solve, &solve);
+
+    if (code != CLI_DONE)
+        return code;
+    qc_error_init(&err);
+    qc_check_options_init(&how);
+    how.skip_optimum = args->no_optimum;
+    how.solve = &solve;
+    status = qc_instructions_check(instructions, &how, &check, &err);
+    end_solve(status == QC_STATUS_OK);
+    code = status == QC_STATUS_OK ? deliver(args, check, set)
+                                  : report_error(&err, status, name);
+    qc_check_destroy(check);
+    return code;
+}
+
+static int check_file(const check_args *args, const char *name)
+{
+    outputs set = {0};
+    qc_instructions *instructions = NULL;
+    qc_error err;
+    qc_status status;
+    char *text;
+    size_t size;
+    int code = read_input(name, &text, &size, &set.input);
+
+    if (code != CLI_DONE)
+        return code;
+    qc_error_init(&err);
+    status = qc_instructions_parse(text, size, &instructions, &err);
+    free(text);
+    code = status == QC_STATUS_OK ? carry_out(args, name, instructions, &set)
+                                  : report_error(&err, status, name);
+    end_files(&set);
+    qc_instructions_destroy(instructions);
+    return code;
+}
+
+int cmd_check(int argc, char **argv)
+{
+    check_args args = {.solve = {QC_DEFAULT, QC_DEFAULT, false}};
+    const char *name;
+    int status = read_options(argc, argv, options, take, &args);
+
+    if (status != CLI_DONE)
+        return status;
+    if (args.help)
+        return print_text(help);
+    status = read_operand(argc, argv, "instructions", &name);
+    return status == CLI_DONE ? check_file(&args, name) : status;
+}

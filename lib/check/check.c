@@ -1,0 +1,313 @@
+/* Checking instructions: they are carried out twice at every width, as they are
+ * written and with the strips that are missing from them, and the job is solved
+ * beside them. What was found is put into words at once, while the numbers are
+ * at hand; nothing in a check refers to the instructions. */
+#include <inttypes.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/alloc.h"
+#include "base/error.h"
+#include "base/known.h"
+#include "check/result.h"
+#include "job/check.h"
+#include "job/purchase.h"
+
+#define WIDTHS_MOST 9
+
+void qc_check_options_init(qc_check_options *options)
+{
+    memset(options, 0, sizeof *options);
+    options->struct_size = (uint32_t)sizeof *options;
+}
+
+void qci_check_say_count(qci_text *words, int64_t count, const char *noun)
+{
+    qci_text_printf(words, "%" PRId64 " %s%s", count, noun,
+                    count == 1 ? "" : "s");
+}
+
+void qci_check_say_bought(qci_text *words, qc_length length, qc_units units)
+{
+    char shop[64];
+    qci_shown plain = qci_show(length, units);
+
+    qc_length_format_purchase(length, units, shop, sizeof shop);
+    if (strcmp(shop, plain.text) == 0)
+        qci_text_printf(words, "%s", shop);
+    else
+        qci_text_printf(words, "%s (%s)", shop, plain.text);
+}
+
+qc_status qci_checker_add(const qci_checker *c, qc_finding finding,
+                          uint32_t step, uint32_t fabric, uint32_t piece,
+                          qci_text *words)
+{
+    const qc_check *check = c->check;
+
+    finding.is_fault = finding.kind < QC_FINDING_OVER_PIECES;
+    finding.step = step == QC_NONE ? 0 : step + 1;
+    finding.fabric = check->fabrics[fabric].id;
+    finding.text = qci_text_take(words);
+    finding.piece =
+        piece == QC_NONE ? NULL : qci_strdup(c->of->job->pieces[piece].id);
+    if (!finding.text || (piece != QC_NONE && !finding.piece) ||
+        !qci_vec_push(&c->check->findings, finding)) {
+        qci_free((void *)finding.text);
+        qci_free((void *)finding.piece);
+        return qci_no_memory(c->err);
+    }
+    return QC_STATUS_OK;
+}
+
+/* More steps than these are only counted. */
+#define STEPS_NAMED 4
+
+/* "step 2: 4 A short; ..." of a fabric; "" when nothing is missing. */
+static char *say_missing(const qci_run *run, uint32_t fabric, int64_t *missing)
+{
+    const qc_instructions *of = run->of;
+    qci_text words = {0};
+    int named = 0;
+
+    *missing = 0;
+    qci_text_add(&words, "", 0);
+    for (uint32_t i = 0; i < of->step_count; i++) {
+        const qci_instruction *step = &of->steps[i];
+        int64_t short_by = run->done[i].asked - run->done[i].got;
+
+        if (step->fabric != fabric || short_by <= 0)
+            continue;
+        *missing += short_by;
+        if (++named > STEPS_NAMED)
+            continue;
+        qci_text_printf(&words, "%sstep %" PRIu32 ": ", named > 1 ? "; " : "",
+                        i + 1);
+        if (step->piece == QC_NONE)
+            qci_check_say_count(&words, short_by, "section");
+        else
+            qci_text_printf(&words, "%" PRId64 " %s", short_by,
+                            qci_short_of(of->job->pieces[step->piece].id).text);
+        qci_text_printf(&words, " short");
+    }
+    if (named > STEPS_NAMED)
+        qci_text_printf(&words, "; and so on in %d steps more",
+                        named - STEPS_NAMED);
+    return qci_text_take(&words);
+}
+
+/* Fills what is known of a fabric at the width of the runs. */
+static qc_status set_width(const qci_run *plain, const qci_run *added,
+                           uint32_t fabric, qc_check_width *out)
+{
+    const qci_fabric *info = &plain->of->job->fabrics[fabric];
+    qci_purchase purchase = {info->step, info->shrink_length};
+    bool hopeless = false;
+
+    for (uint32_t i = 0; i < plain->of->step_count; i++)
+        hopeless |=
+            plain->of->steps[i].fabric == fabric && added->done[i].hopeless;
+    out->width = qci_run_width(plain, fabric);
+    out->used = qci_check_used(plain, fabric);
+    out->needed = hopeless ? QC_DEFAULT : qci_check_used(added, fabric);
+    out->bought = out->needed < 0 ? QC_DEFAULT
+                                  : qci_purchase_bought(purchase, out->needed);
+    out->text = say_missing(plain, fabric, &out->missing);
+    return out->text ? QC_STATUS_OK : qci_no_memory(plain->err);
+}
+
+/* Carries the instructions out in both ways. */
+static qc_status run_both(const qc_instructions *of, qc_length width,
+                          qc_error *err, qci_run *plain, qci_run *added)
+{
+    qc_status status;
+
+    *plain = (qci_run){.of = of, .width = width, .err = err};
+    *added = (qci_run){.of = of, .width = width, .adds = true, .err = err};
+    status = qci_run_all(plain);
+    return status ? status : qci_run_all(added);
+}
+
+/* Widths that fabrics really have; of bolts that are sold as 44 in wide, or as
+ * 110 cm, after washing and without their selvages. */
+static size_t usual_widths(qc_units units, qc_length out[WIDTHS_MOST])
+{
+    bool inches = units == QC_UNITS_IN;
+    qc_length first = inches ? 38 * QC_INCH : 96 * QC_CM;
+    qc_length last = inches ? 44 * QC_INCH : 112 * QC_CM;
+    qc_length step = inches ? QC_INCH : 2 * QC_CM;
+    size_t count = 0;
+
+    for (qc_length width = first; width <= last; width += step)
+        out[count++] = width;
+    return count;
+}
+
+static qc_status try_width(const qci_checker *c, qc_length width)
+{
+    qc_check *check = c->check;
+    qci_run plain, added;
+    qc_status status = run_both(c->of, width, c->err, &plain, &added);
+
+    for (uint32_t i = 0; i < check->fabric_count && !status; i++) {
+        qc_check_fabric *fabric = &check->fabrics[i];
+
+        status = set_width(&plain, &added, i,
+                           &check->widths[i][fabric->width_count]);
+        if (!status)
+            fabric->width_count++;
+    }
+    qci_run_clear(&plain);
+    qci_run_clear(&added);
+    return status;
+}
+
+static qc_status try_widths(const qci_checker *c)
+{
+    qc_length widths[WIDTHS_MOST];
+    size_t count = usual_widths(c->of->job->units, widths);
+    qc_status status = QC_STATUS_OK;
+
+    for (size_t i = 0; i < c->check->fabric_count; i++) {
+        c->check->widths[i] = qci_calloc(count, sizeof **c->check->widths);
+        if (!c->check->widths[i])
+            return qci_no_memory(c->err);
+    }
+    for (size_t i = 0; i < count && !status; i++)
+        status = try_width(c, widths[i]);
+    return status;
+}
+
+static qc_status set_fabrics(const qci_checker *c)
+{
+    const qc_job *job = c->of->job;
+    qc_status status = QC_STATUS_OK;
+
+    for (uint32_t i = 0; i < job->fabric_count && !status; i++) {
+        qc_check_fabric *fabric = &c->check->fabrics[i];
+
+        fabric->id = qci_strdup(job->fabrics[i].id);
+        fabric->name = qci_strdup(job->fabrics[i].name);
+        if (!fabric->id || !fabric->name)
+            return qci_no_memory(c->err);
+        fabric->claimed = c->of->claimed[i];
+        fabric->square_up = job->fabrics[i].square_up;
+        status = set_width(c->as_written, c->with_added, i, &fabric->stated);
+    }
+    return status;
+}
+
+static qc_status solve(const qci_checker *c, const qc_check_options *options)
+{
+    qc_plan *plan = NULL;
+    qc_status status;
+
+    if (options->skip_optimum)
+        return QC_STATUS_OK;
+    status = qc_job_solve(c->of->job, options->solve, &plan, c->err);
+    if (status)
+        return status;
+    for (size_t i = 0; i < c->check->fabric_count; i++) {
+        const qc_plan_fabric *best = qc_plan_fabric_at(plan, i);
+        qc_check_fabric *fabric = &c->check->fabrics[i];
+
+        fabric->solved = true;
+        fabric->optimum = best->bought;
+        fabric->bound = best->bound;
+        fabric->outcome = best->outcome;
+        fabric->hand_method = best->hand_method;
+    }
+    qc_plan_destroy(plan);
+    return QC_STATUS_OK;
+}
+
+/* Faults before what is merely over; then by step, those of no step last. */
+static int by_weight(const void *a, const void *b)
+{
+    const qc_finding *left = a, *right = b;
+    uint32_t x = left->step ? left->step : UINT32_MAX;
+    uint32_t y = right->step ? right->step : UINT32_MAX;
+
+    if (left->is_fault != right->is_fault)
+        return left->is_fault ? -1 : 1;
+    if (x != y)
+        return x < y ? -1 : 1;
+    if (left->kind != right->kind)
+        return left->kind < right->kind ? -1 : 1;
+    return strcmp(left->text, right->text);
+}
+
+static qc_status check_all(qci_checker *c, const qc_check_options *options)
+{
+    qci_run plain, added;
+    qc_status status = run_both(c->of, QC_DEFAULT, c->err, &plain, &added);
+
+    c->as_written = &plain;
+    c->with_added = &added;
+    if (!status)
+        status = set_fabrics(c);
+    if (!status)
+        status = qci_check_steps(c);
+    if (!status)
+        status = qci_check_sizes(c);
+    if (!status)
+        status = qci_check_totals(c);
+    if (!status)
+        status = qci_check_yardage(c);
+    qci_run_clear(&plain);
+    qci_run_clear(&added);
+    if (!status)
+        status = try_widths(c);
+    if (!status)
+        status = solve(c, options);
+    if (!status && c->check->findings.count)
+        qsort(c->check->findings.at, c->check->findings.count,
+              sizeof *c->check->findings.at, by_weight);
+    return status;
+}
+
+static qc_check *make_check(const qc_job *job)
+{
+    qc_check *check = qci_calloc(1, sizeof *check);
+
+    if (!check)
+        return NULL;
+    check->units = job->units;
+    check->title = qci_strdup(job->title);
+    check->fabrics = qci_calloc(job->fabric_count, sizeof *check->fabrics);
+    check->widths = qci_calloc(job->fabric_count, sizeof *check->widths);
+    if (check->fabrics && check->widths)
+        check->fabric_count = job->fabric_count;
+    if (check->title && check->fabric_count)
+        return check;
+    qc_check_destroy(check);
+    return NULL;
+}
+
+qc_status qc_instructions_check(const qc_instructions *instructions,
+                                const qc_check_options *options, qc_check **out,
+                                qc_error *err)
+{
+    qc_check_options known;
+    qci_checker c = {.of = instructions, .err = err};
+    qc_status status;
+
+    *out = NULL;
+    qc_check_options_init(&known);
+    if (options) {
+        status = qci_take_known(options, sizeof known, &known, sizeof known,
+                                "struct_size", err);
+        if (status)
+            return status;
+    }
+    c.check = make_check(instructions->job);
+    if (!c.check)
+        return qci_no_memory(err);
+    status = check_all(&c, &known);
+    if (!status) {
+        *out = c.check;
+        c.check = NULL;
+    }
+    qc_check_destroy(c.check);
+    return status;
+}

@@ -1,0 +1,40 @@
+/* Checked instructions: every name is an index. */
+#ifndef QCI_CHECK_INSTRUCTIONS_H
+#define QCI_CHECK_INSTRUCTIONS_H
+
+#include <quiltcut/check.h>
+
+#include "job/job.h"
+
+typedef struct qci_instruction {
+    qc_instruction_kind kind;
+    uint32_t fabric; /* of the cloth that is cut */
+    uint32_t from;   /* index of what has that name; QC_NONE: the bolt */
+    uint32_t gives;  /* the same of what falls out; QC_NONE */
+    uint32_t piece;  /* of the job; QC_NONE */
+    qc_length size;
+    int64_t count, each; /* QC_DEFAULT: not said */
+    bool along;
+} qci_instruction;
+
+/* Cloth that has a name. */
+typedef struct qci_named {
+    char *name;
+    uint32_t fabric;
+    uint32_t origin; /* the step that gave the name first */
+    bool strips;     /* they lie across the whole width */
+} qci_named;
+
+struct qc_instructions {
+    qc_job *job;
+    /* The same without rounding up to the ruler, and without strip sets, whose
+     * strips come last among the pieces. NULL when nothing is left. */
+    qc_job *exact;
+    qc_length *claimed; /* per fabric; QC_DEFAULT: none */
+    qci_instruction *steps;
+    size_t step_count;
+    qci_named *names;
+    size_t name_count;
+};
+
+#endif

@@ -1,0 +1,154 @@
+/* Instructions from JSON: a job with two lists more, what the pattern claims
+ * and the steps. */
+#include <quiltcut/check.h>
+
+#include <stddef.h>
+
+#include "base/error.h"
+#include "json/draft.h"
+
+/* The job's draft comes first, so that its fields and these fill one struct. */
+typedef struct draft {
+    qci_draft job;
+    QCI_VEC(qc_claim_spec) claims;
+    QCI_VEC(qc_instruction_spec) steps;
+} draft;
+
+QCI_WORD_READER(read_kind, qc_instruction_kind, 2, "strips", "subcut")
+QCI_WORD_READER(read_direction, qc_direction, 2, "across", "along")
+
+static qc_status read_claim(qci_reader *reader, const json_t *value, draft *to)
+{
+    static const qci_field fields[] = {
+        {"fabric", qci_read_text, offsetof(qc_claim_spec, fabric),
+         .required = true},
+        {"length", qci_read_length, offsetof(qc_claim_spec, length),
+         .required = true},
+    };
+    qc_claim_spec claim = {NULL, 0};
+    qc_status status =
+        qci_read_object(reader, value, fields, QCI_COUNT(fields), &claim);
+
+    if (status)
+        return status;
+    return qci_vec_push(&to->claims, claim) ? QC_STATUS_OK
+                                            : qci_no_memory(reader->err);
+}
+
+/* Strips have a width, all else a size; both are the same member. */
+static qc_status read_step(qci_reader *reader, const json_t *value, draft *to)
+{
+    static const qci_field strips[] = {
+        {"do", read_kind, offsetof(qc_instruction_spec, kind),
+         .required = true},
+        {"fabric", qci_read_text, offsetof(qc_instruction_spec, fabric),
+         .required = true},
+        {"count", qci_read_int64, offsetof(qc_instruction_spec, count),
+         .required = true, .lo = 1, .hi = QC_MAX_COUNT},
+        {"width", qci_read_length, offsetof(qc_instruction_spec, size),
+         .required = true},
+        {"name", qci_read_text, offsetof(qc_instruction_spec, name),
+         .required = false},
+        {"piece", qci_read_text, offsetof(qc_instruction_spec, piece),
+         .required = false},
+    };
+    static const qci_field subcut[] = {
+        {"do", read_kind, offsetof(qc_instruction_spec, kind),
+         .required = true},
+        {"from", qci_read_text, offsetof(qc_instruction_spec, from),
+         .required = true},
+        {"size", qci_read_length, offsetof(qc_instruction_spec, size),
+         .required = true},
+        {"count", qci_read_int64, offsetof(qc_instruction_spec, count), .lo = 1,
+         .hi = QC_MAX_COUNT},
+        {"each", qci_read_int64, offsetof(qc_instruction_spec, each), .lo = 1,
+         .hi = QC_MAX_COUNT},
+        {"direction", read_direction, offsetof(qc_instruction_spec, direction),
+         .required = false},
+        {"name", qci_read_text, offsetof(qc_instruction_spec, name),
+         .required = false},
+        {"piece", qci_read_text, offsetof(qc_instruction_spec, piece),
+         .required = false},
+    };
+    const json_t *kind = json_object_get(value, "do");
+    qc_instruction_spec step;
+    qc_status status = QC_STATUS_OK;
+
+    qc_instruction_spec_init(&step);
+    if (kind) { /* first: it tells which fields there are */
+        qci_read_enter_key(reader, "do");
+        status = read_kind(reader, kind, &strips[0], &step.kind);
+        qci_read_leave(reader);
+    }
+    if (status)
+        return status;
+    status =
+        step.kind == QC_INSTRUCTION_STRIPS
+            ? qci_read_object(reader, value, strips, QCI_COUNT(strips), &step)
+            : qci_read_object(reader, value, subcut, QCI_COUNT(subcut), &step);
+    if (status)
+        return status;
+    return qci_vec_push(&to->steps, step) ? QC_STATUS_OK
+                                          : qci_no_memory(reader->err);
+}
+
+static qc_status read_each(qci_reader *reader, const json_t *value, draft *to,
+                           qc_status (*read)(qci_reader *, const json_t *,
+                                             draft *))
+{
+    qc_status status = QC_STATUS_OK;
+
+    if (!json_is_array(value))
+        return qci_read_wrong_type(reader, value, "a list: [...]");
+    for (size_t i = 0; i < json_array_size(value) && !status; i++) {
+        qci_read_enter_index(reader, i);
+        status = read(reader, json_array_get(value, i), to);
+        qci_read_leave(reader);
+    }
+    return status;
+}
+
+static qc_status read_claims(qci_reader *reader, const json_t *value,
+                             const qci_field *field, void *to)
+{
+    (void)field;
+    return read_each(reader, value, to, read_claim);
+}
+
+static qc_status read_steps(qci_reader *reader, const json_t *value,
+                            const qci_field *field, void *to)
+{
+    (void)field;
+    return read_each(reader, value, to, read_step);
+}
+
+qc_status qc_instructions_parse(const char *text, size_t size,
+                                qc_instructions **out, qc_error *err)
+{
+    static const qci_field more[] = {
+        {"claimed", read_claims, .required = false},
+        {"steps", read_steps, .required = true},
+    };
+    draft made = {.job = {.fabrics = {0}}};
+    qc_instructions_spec spec;
+    qci_job_text read;
+    qc_status status;
+
+    *out = NULL;
+    status =
+        qci_job_text_read(&read, text, size, more, QCI_COUNT(more), &made.job);
+    if (!status) {
+        qc_instructions_spec_init(&spec);
+        spec.job = &made.job.spec;
+        spec.claims = made.claims.at;
+        spec.claim_count = made.claims.count;
+        spec.steps = made.steps.at;
+        spec.step_count = made.steps.count;
+        status = qc_instructions_create(&spec, out, &read.own);
+        if (status)
+            qci_read_place_error(&read.reader);
+    }
+    qci_vec_clear(&made.claims);
+    qci_vec_clear(&made.steps);
+    return qci_job_text_end(&read, &made.job, status, err);
+}

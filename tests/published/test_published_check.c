@@ -1,0 +1,202 @@
+/* Figures that were printed and are wrong, as instructions: each is caught,
+ * with the figure that would have been right; and right ones pass. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include <quiltcut/quiltcut.h>
+
+static qc_check *check_of(const char *text)
+{
+    qc_instructions *instructions = NULL;
+    qc_check *check = NULL;
+    qc_error err;
+
+    qc_error_init(&err);
+    if (qc_instructions_parse(text, strlen(text), &instructions, &err) ||
+        qc_instructions_check(instructions, NULL, &check, &err))
+        fail_msg("%s: %s %s: %s", text, err.field, err.value, err.problem);
+    qc_instructions_destroy(instructions);
+    return check;
+}
+
+/* One piece of 42 in wide fabric, cut as the texts say, `count` from `strips`
+ * strips; the claim in inches. */
+static qc_check *check_cut(const char *shape, const char *finished,
+                           const char *strip, const char *cut, int count,
+                           int strips, const char *claimed)
+{
+    char text[1024];
+
+    snprintf(text, sizeof text,
+             "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"f\", \"width\": 42}], "
+             "\"pieces\": [{\"id\": \"A\", \"fabric\": \"f\", \"shape\": "
+             "\"%s\", \"finished\": %s, \"count\": %d}], \"claimed\": "
+             "[{\"fabric\": \"f\", \"length\": \"%s\"}], \"steps\": [{\"do\": "
+             "\"strips\", \"fabric\": \"f\", \"count\": %d, \"width\": \"%s\", "
+             "\"name\": \"s\"}, {\"do\": \"subcut\", \"from\": \"s\", "
+             "\"size\": \"%s\", \"count\": %d, \"piece\": \"A\"}]}",
+             shape, finished, count, claimed, strips, strip, cut, count);
+    return check_of(text);
+}
+
+static const qc_finding *only(const qc_check *check, qc_finding_kind kind)
+{
+    assert_int_equal(qc_check_finding_count(check), 1);
+    assert_int_equal(qc_check_finding_at(check, 0)->kind, kind);
+    return qc_check_finding_at(check, 0);
+}
+
+/* A guild's tip of the week (fmquilters.org) on doubling a block: take 1/4 in
+ * off, double, add 1/4 in, so 3 1/2 -> 6 3/4 in. A 3 in square doubled is 6 in,
+ * cut 6 1/2 in. */
+static void resized_by_a_quarter(void **state)
+{
+    qc_check *check =
+        check_cut("square", "6", "6 3/4", "6 3/4", 6, 1, "1/4 yd");
+    const qc_finding *finding = only(check, QC_FINDING_SIZE);
+
+    (void)state;
+    assert_int_equal(finding->by[0], QC_INCH / 4);
+    assert_int_equal(finding->by[1], QC_INCH / 4);
+    assert_non_null(strstr(finding->text, "cut 6 1/2 x 6 1/2 in"));
+    qc_check_destroy(check);
+    check = check_cut("square", "6", "6 1/2", "6 1/2", 6, 1, "1/4 yd");
+    assert_int_equal(qc_check_finding_count(check), 0);
+    qc_check_destroy(check);
+}
+
+/* A handbook's page on squares and rectangles (The Quilter's Bible, reprint)
+ * prints + 5/8 and + 1 1/4 in for a plain rectangle; it takes + 1/2 in both
+ * ways. */
+static void plain_rectangle(void **state)
+{
+    qc_check *check =
+        check_cut("rectangle", "[3, 6]", "7 1/4", "3 5/8", 8, 1, "1/4 yd");
+    const qc_finding *finding = only(check, QC_FINDING_SIZE);
+
+    (void)state;
+    assert_int_equal(finding->by[0], QC_INCH / 8);
+    assert_int_equal(finding->by[1], 3 * QC_INCH / 4);
+    assert_non_null(strstr(finding->text, "cut 3 1/2 x 6 1/2 in"));
+    qc_check_destroy(check);
+}
+
+/* A hand-out (docsbay.net, squares from a fat quarter) has one chart for a
+ * yard with 108 squares of 3 1/2 in and 56 of 5 in: 108 come from 9 strips,
+ * 31 1/2 in, and from the 35 in that the 5 in squares take come 120. */
+static void two_squares_of_one_yard(void **state)
+{
+    qc_check *check =
+        check_cut("square", "3", "3 1/2", "3 1/2", 108, 9, "1 yd");
+    const qc_check_fabric *fabric = qc_check_fabric_at(check, 0);
+
+    (void)state;
+    /* With 1/2 in for squaring up it is 32 in, which no 1/8 yd less covers. */
+    assert_int_equal(qc_check_finding_count(check), 0);
+    assert_int_equal(fabric->stated.used, 32 * QC_INCH);
+    qc_check_destroy(check);
+    check = check_cut("square", "3", "3 1/2", "3 1/2", 120, 10, "1 yd");
+    assert_int_equal(qc_check_finding_count(check), 0);
+    assert_int_equal(qc_check_fabric_at(check, 0)->stated.used,
+                     71 * QC_INCH / 2);
+    qc_check_destroy(check);
+    check = check_cut("square", "\"4 1/2\"", "5", "5", 56, 7, "1 yd");
+    assert_int_equal(qc_check_finding_count(check), 0);
+    qc_check_destroy(check);
+    /* And 10 strips are idle but for 9 when 108 are meant. */
+    check = check_cut("square", "3", "3 1/2", "3 1/2", 108, 10, "1 yd");
+    assert_int_equal(only(check, QC_FINDING_OVER_STRIPS)->count, 1);
+    qc_check_destroy(check);
+}
+
+/* A page on a star of diamonds (angelfire.com/va3/jclane) lists strips of
+ * fabrics A to H: 2, 4, 6, ... 14, and 16 of H, of which its layout has 8. */
+static void strips_of_the_last_fabric(void **state)
+{
+    qc_check *check = check_of(
+        "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"H\", \"width\": 42}], "
+        "\"pieces\": [{\"id\": \"row\", \"fabric\": \"H\", \"shape\": "
+        "\"strip\", \"cut\": [\"2 1/4\", 42], \"count\": 8}], \"steps\": ["
+        "{\"do\": \"strips\", \"fabric\": \"H\", \"count\": 16, \"width\": "
+        "\"2 1/4\", \"piece\": \"row\"}]}");
+    const qc_finding *finding = only(check, QC_FINDING_OVER_PIECES);
+
+    (void)state;
+    assert_int_equal(finding->count, 8);
+    assert_true(qc_check_is_clean(check));
+    qc_check_destroy(check);
+}
+
+/* A rule of thumb (maryhueyquilts.blogspot.com) adds a third of the top's area
+ * for seams. Of patches that finish 2 in, seams are 56 %: 18 x 20 of them, 36 x
+ * 40 in, would take 1920 sq in, 46 in of fabric; they take 23 strips of 2 1/2
+ * in, 16 a strip. */
+static void a_third_for_seams(void **state)
+{
+    qc_check *check =
+        check_cut("square", "2", "2 1/2", "2 1/2", 360, 23, "46 in");
+    const qc_finding *finding = only(check, QC_FINDING_SHORT_FABRIC);
+
+    (void)state;
+    assert_int_equal(finding->by[0], 12 * QC_INCH);
+    assert_int_equal(finding->step, 1);
+    qc_check_destroy(check);
+}
+
+/* Squares from a yard of 42 in: arithmetic, floor(36 / side) strips of
+ * floor(42 / side). Where the strips take the whole yard there is nothing left
+ * to straighten its end with, and the check says so. */
+static void squares_from_a_yard(void **state)
+{
+    static const struct {
+        const char *cut, *finished;
+        int count, strips;
+        bool whole;
+    } rows[] = {{"2", "1 1/2", 378, 18, true}, {"2 1/2", "2", 224, 14, false},
+                {"3", "2 1/2", 168, 12, true}, {"3 1/2", "3", 120, 10, false},
+                {"4 1/2", "4", 72, 8, true},   {"5 1/2", "5", 42, 6, false},
+                {"6 1/2", "6", 30, 5, false},  {"8", "7 1/2", 20, 4, false}};
+
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        char finished[16];
+        qc_check *check;
+
+        snprintf(finished, sizeof finished, "\"%s\"", rows[i].finished);
+        check = check_cut("square", finished, rows[i].cut, rows[i].cut,
+                          rows[i].count, rows[i].strips, "1 yd");
+        if (rows[i].whole)
+            assert_int_equal(only(check, QC_FINDING_SHORT_FABRIC)->by[0],
+                             QC_INCH / 2);
+        else
+            assert_int_equal(qc_check_finding_count(check), 0);
+        qc_check_destroy(check);
+        /* One square more does not come out. */
+        check = check_cut("square", finished, rows[i].cut, rows[i].cut,
+                          rows[i].count + 1, rows[i].strips, "2 yd");
+        assert_int_equal(qc_check_finding_at(check, 0)->kind,
+                         QC_FINDING_SHORT_STEP);
+        assert_int_equal(qc_check_finding_at(check, 0)->count, 1);
+        qc_check_destroy(check);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(resized_by_a_quarter),
+        cmocka_unit_test(plain_rectangle),
+        cmocka_unit_test(two_squares_of_one_yard),
+        cmocka_unit_test(strips_of_the_last_fabric),
+        cmocka_unit_test(a_third_for_seams),
+        cmocka_unit_test(squares_from_a_yard),
+    };
+
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
