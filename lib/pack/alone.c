@@ -8,11 +8,8 @@
  * such an edge in x cells of width, every lay as often as it fits; the walk
  * keeps to the limits and prunes with it.
  *
- * Of sequences that are alike but for their order the walk takes one: lays with
- * equal leans rise, and lays whose two sides both lean a lie where an edge of
- * lean a comes first; two halves that lie as their square does are left to the
- * square. Cost: classes that have such pieces x cells x leans x
- * lays. */
+ * Of sequences that are alike but for their order the walk takes one (seen.c).
+ * Cost: classes that have such pieces x cells x leans x lays. */
 #include <string.h>
 
 #include "base/alloc.h"
@@ -135,10 +132,8 @@ qc_status qci_alone_prepare(qci_oracle *oracle, qc_error *err)
     leans = (size_t)oracle->lean_count;
     oracle->path = qci_calloc(leans * cells, sizeof(int64_t));
     oracle->alone_cells = qci_calloc(leans * lays, sizeof(int64_t));
-    oracle->lane = qci_calloc(leans * leans, sizeof(int32_t));
-    oracle->departed = qci_calloc(leans, sizeof(int32_t));
-    if (!oracle->path || !oracle->alone_cells || !oracle->lane ||
-        !oracle->departed)
+    oracle->seen = qci_calloc(qci_seen_slots(), sizeof *oracle->seen);
+    if (!oracle->path || !oracle->alone_cells || !oracle->seen)
         return qci_no_memory(err);
     fill_cells(oracle);
     return QC_STATUS_OK;
@@ -158,33 +153,6 @@ void qci_alone_table(qci_oracle *oracle, int32_t cls)
             qci_alone_line(oracle, a)[x] = path_at(oracle, cls, a, x);
 }
 
-/* Where the walk's canonical order keeps the last lay with these leans. */
-static int32_t *lane_of(const qci_oracle *oracle, int32_t lay)
-{
-    return &oracle->lane[oracle->left_lean[lay] * oracle->lean_count +
-                         oracle->right_lean[lay]];
-}
-
-/* Would this lay and the one before it be the two halves of a square that lies
- * in the strip as well, and takes no more room? */
-static bool ends_square(const qci_oracle *oracle, int32_t lay)
-{
-    const qci_lay *b = &oracle->model->lays[lay], *a;
-
-    if (!b->half || b->right || !oracle->walk_length)
-        return false;
-    a = &oracle->model->lays[QCI_LAY(oracle->walk[oracle->walk_length - 1])];
-    return a->row == b->row && a->half && !a->left && a->right == b->left;
-}
-
-static bool in_order(const qci_oracle *oracle, int32_t lay)
-{
-    int32_t left = oracle->left_lean[lay];
-
-    return lay >= *lane_of(oracle, lay) && !ends_square(oracle, lay) &&
-           (left != oracle->right_lean[lay] || !oracle->departed[left]);
-}
-
 /* What the walk can come to with this lay next. */
 static int64_t bound_with(const qci_oracle *oracle, const qci_spot *p,
                           int32_t lay)
@@ -192,8 +160,7 @@ static int64_t bound_with(const qci_oracle *oracle, const qci_spot *p,
     int64_t width = p->width - takes(oracle, p->lean, lay);
     int32_t next = oracle->right_lean[lay];
 
-    if (!qci_lay_left(oracle, lay) || !in_order(oracle, lay) ||
-        width < qci_wedge(oracle->lean[next], 0))
+    if (!qci_lay_left(oracle, lay) || width < qci_wedge(oracle->lean[next], 0))
         return QCI_NEVER;
     return p->promise + qci_lay_worth(oracle, lay) +
            qci_alone_line(oracle, next)[width / oracle->unit_x];
@@ -203,21 +170,10 @@ static void go_on(qci_oracle *oracle, qci_spot p, int32_t cls);
 
 static void put(qci_oracle *oracle, qci_spot p, int32_t lay, int32_t cls)
 {
-    int32_t *lane = lane_of(oracle, lay), before = *lane;
-    int32_t left = oracle->left_lean[lay], right = oracle->right_lean[lay];
-    int32_t from = p.lean;
-    bool leaves = from != left || left != right;
-
     qci_walk_put(oracle, &p, lay | QCI_OPEN);
-    p.width -= takes(oracle, from, lay);
-    p.lean = right;
-    *lane = lay;
-    oracle->departed[from] += leaves;
-    oracle->departed[left] += left != right;
+    p.width -= takes(oracle, p.lean, lay);
+    p.lean = oracle->right_lean[lay];
     go_on(oracle, p, cls);
-    oracle->departed[left] -= left != right;
-    oracle->departed[from] -= leaves;
-    *lane = before;
     qci_walk_drop(oracle);
 }
 
@@ -230,9 +186,10 @@ static void go_on(qci_oracle *oracle, qci_spot p, int32_t cls)
 
     if (p.worth > oracle->best_value)
         qci_walk_keep(oracle, p.worth);
-    if (p.promise + qci_alone_line(oracle, p.lean)[p.width / oracle->unit_x] <=
-            oracle->best_value ||
-        !qci_walk_on(oracle))
+    if (!qci_walk_can(oracle, p.promise,
+                      qci_alone_line(oracle, p.lean)[p.width / oracle->unit_x],
+                      p.width * oracle->room_per_width) ||
+        qci_seen(oracle, &p) || !qci_walk_on(oracle))
         return;
     for (int32_t i = from; i < to; i++) {
         int64_t bound = bound_with(oracle, &p, oracle->alone[i]);

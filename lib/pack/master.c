@@ -10,16 +10,12 @@
 #include <string.h>
 
 #include "base/alloc.h"
-#include "base/clock.h"
 #include "base/error.h"
 #include "pack/price.h"
 
 bool qci_master_stopped(const qci_master *master)
 {
-    const qci_watch *watch = master->watch;
-
-    return qci_clock_ms() >= watch->deadline_ms ||
-           (watch->cancelled && watch->cancelled(watch->user));
+    return qci_watch_ended(master->watch);
 }
 
 static qc_status add_helper(qci_master *master, int row, qc_error *err)

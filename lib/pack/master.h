@@ -17,7 +17,9 @@
 #include "pack/pack.h"
 #include "pack/solution.h"
 
-/* Walks for bounds that close nodes, and for dives. */
+/* Walks for bounds that close nodes, also where nothing is left to branch on,
+ * and for dives. */
+#define QCI_LONGEST_WALK 1000000
 #define QCI_LONG_WALK 60000
 #define QCI_DIVE_WALK 300
 

@@ -76,11 +76,15 @@ static bool make_room(qci_oracle *oracle)
     oracle->queue = qci_calloc(x, sizeof(int32_t));
     oracle->bonus_first = qci_calloc(rows + 1, sizeof(int32_t));
     oracle->held = qci_calloc(rows, sizeof(int32_t));
+    oracle->rest = qci_calloc(rows, sizeof *oracle->rest);
+    oracle->most_yield = qci_calloc(rows, sizeof(int32_t));
+    oracle->digit = qci_calloc(rows, sizeof *oracle->digit);
     oracle->walk = qci_calloc(QCI_SEQUENCE_LIMIT, sizeof(int32_t));
     oracle->best_walk = qci_calloc(QCI_SEQUENCE_LIMIT, sizeof(int32_t));
     return oracle->across && oracle->up && oracle->section &&
            oracle->amortised && oracle->scratch && oracle->queue &&
-           oracle->bonus_first && oracle->held && oracle->walk &&
+           oracle->bonus_first && oracle->held && oracle->rest &&
+           oracle->most_yield && oracle->digit && oracle->walk &&
            oracle->best_walk;
 }
 
@@ -134,10 +138,12 @@ void qci_oracle_destroy(qci_oracle *oracle)
     qci_free(oracle->right_lean);
     qci_free(oracle->path);
     qci_free(oracle->alone_cells);
-    qci_free(oracle->lane);
-    qci_free(oracle->departed);
     qci_free(oracle->bonus_first);
     qci_free(oracle->held);
+    qci_free(oracle->rest);
+    qci_free(oracle->most_yield);
+    qci_free(oracle->seen);
+    qci_free(oracle->digit);
     qci_free(oracle->walk);
     qci_free(oracle->best_walk);
     qci_free(oracle);
@@ -168,12 +174,28 @@ bool qci_lay_left(const qci_oracle *oracle, int32_t lay)
     return oracle->held[row] < oracle->prices->limit[row];
 }
 
+/* Nodes from one look at the watch to the next. */
+#define WATCH_EVERY 8192
+
+static bool is_ended(const qci_oracle *oracle)
+{
+    return oracle->prices->watch && oracle->nodes % WATCH_EVERY == 0 &&
+           qci_watch_ended(oracle->prices->watch);
+}
+
 bool qci_walk_on(qci_oracle *oracle)
 {
     if (++oracle->nodes > oracle->prices->node_limit ||
-        oracle->walk_length == QCI_SEQUENCE_LIMIT)
+        oracle->walk_length == QCI_SEQUENCE_LIMIT || is_ended(oracle))
         oracle->capped = true;
     return !oracle->capped;
+}
+
+bool qci_walk_can(const qci_oracle *oracle, int64_t promise, int64_t table,
+                  int64_t room)
+{
+    return promise + table > oracle->best_value &&
+           promise + qci_rest_worth(oracle, room) > oracle->best_value;
 }
 
 void qci_walk_put(qci_oracle *oracle, qci_spot *spot, int32_t entry)
@@ -182,6 +204,7 @@ void qci_walk_put(qci_oracle *oracle, qci_spot *spot, int32_t entry)
     int32_t held = oracle->held[lay->row];
 
     oracle->held[lay->row] += lay->yield;
+    oracle->heap += oracle->digit[lay->row] * lay->yield;
     oracle->walk[oracle->walk_length++] = entry;
     spot->worth += qci_row_worth(oracle, lay->row, held + lay->yield) -
                    qci_row_worth(oracle, lay->row, held);
@@ -194,6 +217,7 @@ void qci_walk_drop(qci_oracle *oracle)
     const qci_lay *lay = &oracle->model->lays[QCI_LAY(entry)];
 
     oracle->held[lay->row] -= lay->yield;
+    oracle->heap -= oracle->digit[lay->row] * lay->yield;
 }
 
 void qci_walk_keep(qci_oracle *oracle, int64_t value)

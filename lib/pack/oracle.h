@@ -8,6 +8,7 @@
 #ifndef QCI_PACK_ORACLE_H
 #define QCI_PACK_ORACLE_H
 
+#include "pack/pack.h"
 #include "pack/pattern.h"
 
 /* A gain (or loss) once a pattern holds at least `at` pieces of `row`. */
@@ -25,6 +26,7 @@ typedef struct qci_prices {
     int32_t bonus_count;
     const int64_t *threshold; /* per class: only patterns above this count */
     int32_t node_limit;       /* of the depth-first search, per class */
+    const qci_watch *watch;   /* ends long walks; may be NULL */
 } qci_prices;
 
 typedef struct qci_oracle qci_oracle;

@@ -2,7 +2,24 @@
 #ifndef QCI_PACK_ORACLE_INNER_H
 #define QCI_PACK_ORACLE_INNER_H
 
+#include "base/wide.h"
 #include "pack/oracle.h"
+
+/* A row that the class may hold: the least room that one of its pieces takes is
+ * room / yield. */
+typedef struct qci_rest {
+    int32_t row;
+    int32_t yield;
+    int64_t room;
+    int64_t worth;
+} qci_rest;
+
+/* A place where the walk has been: edge and pieces held as one number. */
+typedef struct qci_seen_place {
+    qci_wide key;
+    int64_t width; /* left */
+    uint32_t stamp;
+} qci_seen_place;
 
 /* Longest pattern that is walked; longer ones are bounded only. */
 #define QCI_SEQUENCE_LIMIT 20000
@@ -32,12 +49,21 @@ struct qci_oracle {
     int32_t *left_lean, *right_lean; /* per lay: index of its leans */
     int64_t *path;
     int64_t *alone_cells;
-    int32_t *lane; /* per lean pair: last lay in the walk; canonical order */
-    int32_t *departed; /* per lean: how often the walk has gone on from it */
     /* Stack: the class priced last, and what was found for it. */
     int32_t last_class;
     int64_t last_best;
-    bool last_walked;     /* by a walk: below what the tables promise */
+    bool last_walked; /* by a walk: below what the tables promise */
+    qci_rest *rest;   /* of the class in hand, most worth for room first */
+    int32_t rest_count;
+    int64_t room_per_width; /* height of the class where there are stacks */
+    int32_t *most_yield;    /* per row: of its lays in the class; 0: none */
+    /* Places seen by the walk of this stamp. The heap is the number that the
+     * pieces held make up: a digit per row. */
+    qci_seen_place *seen;
+    uint32_t stamp;
+    bool seen_on;
+    qci_wide *digit;
+    qci_wide heap;
     int32_t *bonus_first; /* per row, row_count + 1 */
     int32_t *held;        /* per row: pieces in the pattern being walked */
     /* The walk. */
@@ -86,6 +112,21 @@ bool qci_walk_on(qci_oracle *oracle);
 /* Adds a lay to the walk and to the spot's worth; takes it off again. */
 void qci_walk_put(qci_oracle *oracle, qci_spot *spot, int32_t entry);
 void qci_walk_drop(qci_oracle *oracle);
+
+/* What all that is left of the limits can be worth at most in so much room, of
+ * width or of width times height where there are stacks. */
+void qci_rest_prepare(qci_oracle *oracle, int32_t cls);
+int64_t qci_rest_worth(const qci_oracle *oracle, int64_t room);
+/* Can a walk with this promise, that the tables say gains so much more, come to
+ * more than is known? Asks the rest only when the tables allow it. */
+bool qci_walk_can(const qci_oracle *oracle, int64_t promise, int64_t table,
+                  int64_t room);
+
+/* Must come after qci_rest_prepare(). */
+void qci_seen_prepare(qci_oracle *oracle);
+/* Has the walk been there with as much width? If not, notes that it has now. */
+bool qci_seen(qci_oracle *oracle, const qci_spot *spot);
+size_t qci_seen_slots(void);
 
 /* Lays that lie alone: a path over (position, lean). */
 qc_status qci_alone_prepare(qci_oracle *oracle, qc_error *err);

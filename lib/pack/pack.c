@@ -78,6 +78,12 @@ static void news(int64_t height, int64_t bound, void *user)
                            j->watch->user);
 }
 
+bool qci_watch_ended(const qci_watch *watch)
+{
+    return qci_clock_ms() >= watch->deadline_ms ||
+           (watch->cancelled && watch->cancelled(watch->user));
+}
+
 static qc_status search_length(job *j, bool exact, qc_error *err)
 {
     qci_aim aim = {.cap = exact ? cap_used : cap_bought,

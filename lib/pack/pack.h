@@ -56,6 +56,9 @@ typedef struct qci_watch {
     void *user;
 } qci_watch;
 
+/* Is the time over, or the solve cancelled? */
+bool qci_watch_ended(const qci_watch *watch);
+
 /* Packs one fabric. Must run between qci_mip_thread_begin() and _end().
  * Pieces cut equal the demand exactly, but where a row's forms yield several
  * pieces: then fewer than the most that one yields may be too many.

@@ -213,7 +213,8 @@ qc_status qci_price_round(qci_master *master, int64_t *bound, qc_error *err)
     qci_prices prices = {.value = master->value,
                          .limit = master->limit,
                          .threshold = master->threshold,
-                         .node_limit = SHORT_WALK};
+                         .node_limit = SHORT_WALK,
+                         .watch = master->watch};
 
     if (!read_bonuses(master, &prices.bonus_count, &sum))
         return qci_no_memory(err);

@@ -307,6 +307,28 @@ static qc_status solve_node(search *s, node *n, bool *done, qc_error *err)
     return status;
 }
 
+/* Nothing is left to branch on, so that only a better bound can close the node:
+ * walks may take long now. New patterns may leave something to branch on after
+ * all. */
+static qc_status insist(search *s, node *n, qc_error *err)
+{
+    qci_cg_end end;
+    qc_status status;
+
+    s->master->longest_walk = QCI_LONGEST_WALK;
+    status = settle(s, &n->bound, &end, err);
+    s->master->longest_walk = QCI_LONG_WALK;
+    return status ? status : take_whole(s, err);
+}
+
+/* What to branch on: a class, else a count; false when all is whole. */
+static bool choose(const search *s, int32_t *cls, qci_count_row *count,
+                   double *at)
+{
+    *cls = qci_choose_class(s->master, at);
+    return *cls >= 0 || qci_choose_count(s->master, count, at);
+}
+
 /* Closes a node, branches on it, or gives it up. */
 static qc_status visit(search *s, node *n, qc_error *err)
 {
@@ -330,10 +352,14 @@ static qc_status visit(search *s, node *n, qc_error *err)
         if (status || done)
             return status;
     }
-    cls = qci_choose_class(s->master, &at);
-    if (cls < 0 && !qci_choose_count(s->master, &count, &at)) {
-        give_up(s, n);
-        return QC_STATUS_OK;
+    if (!choose(s, &cls, &count, &at)) {
+        status = insist(s, n, err);
+        if (status || n->bound > s->cap)
+            return status;
+        if (!choose(s, &cls, &count, &at)) {
+            give_up(s, n);
+            return QC_STATUS_OK;
+        }
     }
     return branch(s, n, cls, count, at, err);
 }

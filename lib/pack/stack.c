@@ -10,6 +10,8 @@
 #include "base/wide.h"
 #include "pack/oracle_inner.h"
 
+#define NO_CLASS (-2)
+
 static int64_t *across(const qci_oracle *oracle, int32_t lay)
 {
     return oracle->across + (int64_t)lay * (oracle->cells_x + 1);
@@ -67,7 +69,7 @@ void qci_stack_tables(qci_oracle *oracle)
     int32_t n = stacked_count(oracle);
     int64_t *end = up(oracle, n);
 
-    oracle->last_class = -2; /* none yet */
+    oracle->last_class = NO_CLASS;
     for (int64_t y = 0; y <= oracle->cells_y; y++)
         end[y] = y && must_fill(oracle) ? QCI_NEVER : 0;
     for (int32_t i = n - 1; i >= 0; i--)
@@ -191,8 +193,9 @@ static void next_section(qci_oracle *oracle, qci_spot p, int32_t cls)
 
     if (p.worth > oracle->best_value)
         qci_walk_keep(oracle, p.worth);
-    if (p.promise + across(oracle, p.open)[p.width / oracle->unit_x] <=
-            oracle->best_value ||
+    if (!qci_walk_can(oracle, p.promise,
+                      across(oracle, p.open)[p.width / oracle->unit_x],
+                      p.width * oracle->room_per_width) ||
         !qci_walk_on(oracle))
         return;
     for (int32_t i = p.open; i < n; i++) {
@@ -231,9 +234,11 @@ static void next_piece(qci_oracle *oracle, qci_spot p, int32_t from,
     int64_t most = oracle->best_value;
     bool may_close = oracle->model->trim || p.rest == 0;
 
-    if (p.promise + up(oracle, from)[p.rest / oracle->unit_y] +
-                across(oracle, p.open)[p.width / oracle->unit_x] <=
-            oracle->best_value ||
+    if (!qci_walk_can(oracle, p.promise,
+                      up(oracle, from)[p.rest / oracle->unit_y] +
+                          across(oracle, p.open)[p.width / oracle->unit_x],
+                      p.width * oracle->room_per_width +
+                          p.rest * oracle->model->lays[p.open].width) ||
         !qci_walk_on(oracle))
         return;
     for (int32_t i = from; i < n; i++) {
@@ -284,9 +289,17 @@ static bool goes_on(const qci_oracle *oracle, int32_t cls)
            !qci_alone_any(oracle, cls) && !qci_alone_any(oracle, cls - 1);
 }
 
+/* What is known of a class by the limits of its rows says nothing of the next:
+ * other rows may lie there. */
+static int64_t forget(qci_oracle *oracle, int64_t best)
+{
+    oracle->last_class = NO_CLASS;
+    return best;
+}
+
 int64_t qci_stack_price(qci_oracle *oracle, int32_t cls)
 {
-    int64_t height = oracle->model->height[cls], promise;
+    int64_t height = oracle->model->height[cls], promise, rest;
     bool same = !fill_sections(oracle, height) && goes_on(oracle, cls);
 
     oracle->last_class = cls;
@@ -299,6 +312,13 @@ int64_t qci_stack_price(qci_oracle *oracle, int32_t cls)
     oracle->last_best = fractional_worth(oracle);
     if (oracle->last_best <= oracle->best_value)
         return oracle->last_best;
+    qci_rest_prepare(oracle, cls);
+    rest =
+        qci_rest_worth(oracle, oracle->model->width * oracle->room_per_width);
+    if (rest <= oracle->best_value)
+        return forget(oracle, rest);
+    if (oracle->model->alone_count)
+        qci_seen_prepare(oracle);
     if (!same)
         fill(oracle, cls);
     promise = across(oracle, 0)[oracle->cells_x];
@@ -309,5 +329,7 @@ int64_t qci_stack_price(qci_oracle *oracle, int32_t cls)
     oracle->last_walked = !oracle->capped && oracle->best_value < promise;
     if (oracle->last_walked)
         oracle->last_best = oracle->best_value;
+    else if (rest < promise)
+        return forget(oracle, rest);
     return oracle->last_best;
 }

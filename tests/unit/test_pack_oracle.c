@@ -271,7 +271,7 @@ static void test_class_above(void **state)
     assert_int_equal(qci_model_create(&t.demand, 4, &model, NULL), 0);
     assert_int_equal(qci_oracle_create(model, &oracle, NULL), 0);
     q = (question){.model = model, .value = {10, 1, 0}, .limit = {1, 1, 0}};
-    q.prices = (qci_prices){q.value, q.limit, q.bonus, 0, q.threshold, 0};
+    q.prices = (qci_prices){q.value, q.limit, q.bonus, 0, q.threshold, 0, NULL};
     for (int32_t k = 0; k < model->class_count; k++)
         q.threshold[k] = 5 + k;
     find_truth(&q);

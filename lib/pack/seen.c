@@ -1,0 +1,65 @@
+/* Where a walk has been.
+ *
+ * What can still be gained hangs on the edge, on the width left and on how many
+ * of each row are held. Who comes to an edge with the same pieces and no more
+ * width left than before need not go on: that the pieces lie in another order
+ * gains nothing. The pieces held are one number, each row a digit of it, so
+ * that two heaps are never taken for one. Where that number would be too large
+ * nothing is noted. The newest of two places that share a slot is kept. */
+#include <string.h>
+
+#include "pack/oracle_inner.h"
+
+#define SLOTS_BITS 15
+#define SLOTS ((size_t)1 << SLOTS_BITS)
+#define KEY_MAX ((qci_wide)1 << 120)
+
+size_t qci_seen_slots(void)
+{
+    return SLOTS;
+}
+
+void qci_seen_prepare(qci_oracle *oracle)
+{
+    qci_wide digit = oracle->lean_count;
+
+    oracle->stamp++;
+    oracle->heap = 0;
+    oracle->seen_on = true;
+    for (int32_t row = 0; row < oracle->model->row_count; row++) {
+        int64_t most = oracle->prices->limit[row] + oracle->most_yield[row];
+
+        oracle->digit[row] = digit;
+        if (!oracle->most_yield[row])
+            continue;
+        if (digit > KEY_MAX / most) {
+            memset(oracle->digit, 0,
+                   (size_t)oracle->model->row_count * sizeof *oracle->digit);
+            oracle->seen_on = false;
+            return;
+        }
+        digit *= most;
+    }
+}
+
+static size_t slot_of(qci_wide key)
+{
+    uint64_t mixed = (uint64_t)key ^ (uint64_t)(key >> 64) * 0x9E3779B97F4A7C15;
+
+    mixed *= 0xD6E8FEB86659FD93;
+    return (size_t)(mixed >> (64 - SLOTS_BITS));
+}
+
+bool qci_seen(qci_oracle *oracle, const qci_spot *spot)
+{
+    qci_wide key = oracle->heap + spot->lean;
+    qci_seen_place *place = &oracle->seen[slot_of(key)];
+
+    if (!oracle->seen_on)
+        return false;
+    if (place->stamp == oracle->stamp && place->key == key &&
+        place->width >= spot->width)
+        return true;
+    *place = (qci_seen_place){key, spot->width, oracle->stamp};
+    return false;
+}
