@@ -199,6 +199,7 @@ typedef struct qc_plan_fabric {
     size_t level_count;
     size_t strip_count;
     size_t leftover_count;
+    int64_t blade; /**< lengths of all its cuts together, as qc_step.blade */
 } qc_plan_fabric;
 
 /** A strip of a strip set, from the lower edge up. */
@@ -242,6 +243,7 @@ typedef struct qc_plan_set {
     qc_length second_at;
     int32_t second_angle; /**< 0: no second cut */
     size_t strip_count;
+    int64_t blade; /**< lengths of all cuts through its sets and segments */
 } qc_plan_set;
 
 /** What a step does. */
@@ -386,6 +388,11 @@ typedef struct qc_step {
     uint32_t set;    /**< index of the strip set, or QC_NONE */
     const char *source; /**< name of the part cut, such as "bolt", "strip 3" */
     const char *text;   /**< the instruction as a sentence */
+    /** How far the blade runs through cloth: the lengths of all `cuts` together
+     *  in qc_length, each rounded to a unit. A pile is as long as one of its
+     *  layers, so the folded bolt is half as wide. OUTLINE counts every cut
+     *  through the whole section, as if no other had been made. */
+    int64_t blade;
 } qc_step;
 
 QC_API const char *qc_plan_title(const qc_plan *plan); /**< "" if none */

@@ -111,6 +111,7 @@ static void write_fabric_head(qci_output *out, const qc_plan_fabric *fabric)
         qci_write_ratio(writer, "cost", fabric->cost, MONEY, 4);
     qci_write_integer(writer, "setups", fabric->setups);
     qci_write_integer(writer, "cuts", fabric->cuts);
+    qci_output_number(out, "blade", fabric->blade);
 }
 
 static void write_area_account(qci_output *out, const qc_area *area)
@@ -204,6 +205,7 @@ static void write_step(qci_output *out, const qc_step *step)
     qci_write_integer(writer, "layers", step->layers);
     qci_write_integer(writer, "repeat", step->repeat);
     qci_write_integer(writer, "cuts", step->cuts);
+    qci_output_number(out, "blade", step->blade);
     qci_write_integer(writer, "yield", step->yield);
     qci_write_integer(writer, "total", step->total);
     qci_write_text(writer, "text", step->text);

@@ -197,6 +197,7 @@ static void write_set_head(qci_output *out, const qc_plan_set *set)
     qci_write_integer(writer, "segments", set->segments);
     qci_write_integer(writer, "sets", set->sets);
     qci_write_integer(writer, "segments_of_each", set->per_set);
+    qci_output_number(out, "blade", set->blade);
     if (set->sets)
         qci_output_length(out, "full_length", set->full_length);
     if (set->part_segments) {

@@ -10,6 +10,7 @@
  */
 #include "order/bench.h"
 
+#include "order/blade.h"
 #include "shape/shape.h"
 
 qc_step qci_step_on(const qci_bench *bench, qc_step_kind kind, qci_lot on)
@@ -128,6 +129,7 @@ bool qci_take_up(qci_bench *b, qc_step step, int64_t piles, qci_origin origin)
     if (origin.like == 0)
         origin.like = like;
     step.cuts += step.repeat * piles;
+    step.blade = qci_blade_of(&step, &origin, piles);
     if (frees && step.yield == 0)
         step.yield = step.copies * (step.repeat + (step.rest_is_piece ? 1 : 0));
     if (step.piece != QC_NONE && step.kind != QC_STEP_TRIM_BACK)
@@ -139,8 +141,12 @@ bool qci_take_up(qci_bench *b, qc_step step, int64_t piles, qci_origin origin)
         qci_free((void *)step.text);
         return false;
     }
-    if (b->fabric != QC_NONE)
+    if (b->fabric != QC_NONE) {
         b->cuts[b->fabric] += step.cuts;
+        b->blade[b->fabric] += step.blade;
+    } else {
+        b->set_blade[b->set] += step.blade;
+    }
     return true;
 }
 

@@ -16,12 +16,14 @@ typedef struct qci_heap {
 typedef struct qci_bench {
     qc_plan *plan;
     QCI_VEC(qc_step) steps;
-    qci_heap *heaps;  /* per piece */
-    int64_t *cuts;    /* per fabric */
-    uint32_t fabric;  /* QC_NONE: at the strip sets */
-    uint32_t set;     /* there; else QC_NONE */
-    uint32_t like[2]; /* by number, even or odd: which step the last one, and
-                         the one before, repeats; its own number if none */
+    qci_heap *heaps;    /* per piece */
+    int64_t *cuts;      /* per fabric */
+    int64_t *blade;     /* per fabric */
+    int64_t *set_blade; /* per strip set */
+    uint32_t fabric;    /* QC_NONE: at the strip sets */
+    uint32_t set;       /* there; else QC_NONE */
+    uint32_t like[2];   /* by number, even or odd: which step the last one, and
+                           the one before, repeats; its own number if none */
     uint32_t next_part;
 } qci_bench;
 

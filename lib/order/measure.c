@@ -156,6 +156,15 @@ static bool needs_no_cut(qc_point p, qc_point q, qc_point corners[2][2])
            lies_on(p, q, corners[0][1], corners[1][1]);
 }
 
+/* The point that lies so far from a on the way to b. */
+static qc_point on_edge(qc_point a, qc_point b, qc_length far)
+{
+    qc_length length = qci_slope(b.x - a.x, b.y - a.y);
+
+    return (qc_point){a.x + qci_scaled(far, b.x - a.x, length),
+                      a.y + qci_scaled(far, b.y - a.y, length)};
+}
+
 /* The outline runs counter-clockwise: what lies to the right of a side goes.
  * Its other sides hold on to both edges of the strip, so that at most one end
  * of each edge goes. */
@@ -163,6 +172,7 @@ static qci_corner_cut cut_along(qc_point p, qc_point q, qc_point corners[2][2])
 {
     qci_corner_cut cut = {0};
     bool gone[2][2];
+    qc_point from, end;
     int up, to;
 
     for (int i = 0; i < 4; i++)
@@ -175,6 +185,10 @@ static qci_corner_cut cut_along(qc_point p, qc_point q, qc_point corners[2][2])
     cut.along = meets(p, q, corners[up][to], corners[up][1 - to]);
     cut.up = cut.across ? meets(p, q, corners[1][to], corners[1][1 - to])
                         : meets(p, q, corners[up][to], corners[1 - up][to]);
+    from = on_edge(corners[up][to], corners[up][1 - to], cut.along);
+    end = cut.across ? on_edge(corners[1][to], corners[1][1 - to], cut.up)
+                     : on_edge(corners[up][to], corners[1 - up][to], cut.up);
+    cut.length = qci_slope(end.x - from.x, end.y - from.y);
     return cut;
 }
 

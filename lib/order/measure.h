@@ -35,6 +35,7 @@ typedef struct qci_corner_cut {
     bool upper, far;
     bool across;
     qc_length along, up;
+    qc_length length;
 } qci_corner_cut;
 
 /* A section of its strip, as qc_subcut. */

@@ -175,8 +175,12 @@ static void publish(qci_bench *b)
     qci_plan_clear_steps(b->plan);
     b->plan->steps = b->steps.at;
     b->plan->step_count = b->steps.count;
-    for (size_t i = 0; i < b->plan->fabric_count; i++)
+    for (size_t i = 0; i < b->plan->fabric_count; i++) {
         b->plan->fabrics[i].info.cuts = b->cuts[i];
+        b->plan->fabrics[i].info.blade = b->blade[i];
+    }
+    for (size_t i = 0; i < b->plan->set_count; i++)
+        b->plan->sets[i].info.blade = b->set_blade[i];
 }
 
 static void discard(qci_bench *b)
@@ -195,7 +199,9 @@ qc_status qci_order_make(qc_plan *plan, qc_error *err)
 
     b.heaps = qci_calloc(plan->piece_count, sizeof *b.heaps);
     b.cuts = qci_calloc(plan->fabric_count, sizeof *b.cuts);
-    if (!b.heaps || !b.cuts)
+    b.blade = qci_calloc(plan->fabric_count, sizeof *b.blade);
+    b.set_blade = qci_calloc(plan->set_count, sizeof *b.set_blade);
+    if (!b.heaps || !b.cuts || !b.blade || !b.set_blade)
         goto done;
     ok = cut_all(&b);
     if (ok)
@@ -205,5 +211,7 @@ done:
         discard(&b);
     qci_free(b.heaps);
     qci_free(b.cuts);
+    qci_free(b.blade);
+    qci_free(b.set_blade);
     return ok ? QC_STATUS_OK : qci_no_memory(err);
 }

@@ -19,7 +19,7 @@ static const qc_subcut *subcut_of(const qc_step *step, const qci_origin *from)
                 .subcuts[from->subcut];
 }
 
-static size_t find_cuts(const qc_step *step, const qci_origin *from,
+size_t qci_outline_cuts(const qc_step *step, const qci_origin *from,
                         qci_corner_cut *out)
 {
     const qc_plan_piece *piece = &from->plan->pieces[step->piece];
@@ -138,7 +138,7 @@ void qci_say_outline(qci_text *text, const qc_step *step,
         qci_text_printf(text, "trim ");
         qci_say_each(text, step->copies, "section");
         qci_text_printf(text, ", taking off ");
-        put_cuts(text, cuts, find_cuts(step, from, cuts), from);
+        put_cuts(text, cuts, qci_outline_cuts(step, from, cuts), from);
     }
     qci_text_printf(text, ": a %s", qci_piece_noun(piece));
     if (from->mirror.needed == 0)

@@ -3,6 +3,7 @@
 #define QCI_ORDER_SAY_H
 
 #include "base/text.h"
+#include "order/measure.h"
 #include "order/words.h"
 
 /* "4 1/2 in" */
@@ -84,6 +85,10 @@ void qci_say_slanted_cut(qci_text *text, const qc_step *step,
                          const qci_origin *from);
 /* A step that repeats another one, likewise. */
 void qci_say_like(qci_text *text, const qc_step *step, const qci_origin *from);
+
+/* The cuts of an OUTLINE step, as qci_corner_cuts(). */
+size_t qci_outline_cuts(const qc_step *step, const qci_origin *from,
+                        qci_corner_cut *out);
 
 /* Sentences of one kind of step each, without the head. */
 void qci_say_cut(qci_text *text, const qc_step *step, const qci_origin *from);

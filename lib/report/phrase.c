@@ -107,6 +107,18 @@ qci_phrase qci_phrase_buy(const qc_plan *plan, qc_length length)
     return phrase;
 }
 
+qci_phrase qci_phrase_blade(const qc_plan *plan, int64_t blade)
+{
+    bool yards = plan->units == QC_UNITS_IN;
+    int64_t tenth = (yards ? QC_YARD : QC_M) / 10;
+    int64_t tenths = (blade + tenth - 1) / tenth;
+    qci_phrase out;
+
+    snprintf(out.text, sizeof out.text, "%" PRId64 ".%" PRId64 " %s",
+             tenths / 10, tenths % 10, yards ? "yd" : "m");
+    return out;
+}
+
 qci_phrase qci_phrase_money(int64_t amount)
 {
     qci_phrase phrase;

@@ -22,6 +22,8 @@ qci_phrase qci_phrase_size_unit(const qc_plan *plan, const qc_length size[2]);
 qci_phrase qci_phrase_buy(const qc_plan *plan, qc_length length);
 /* "189 sq in", rounded to hundredths */
 qci_phrase qci_phrase_area(const qc_plan *plan, int64_t area);
+/* How far a blade runs: "12.4 yd", "0.4 m", up to the next tenth. */
+qci_phrase qci_phrase_blade(const qc_plan *plan, int64_t blade);
 /* Ten-thousandths, with two decimals or as many as are needed: "47.25" */
 qci_phrase qci_phrase_money(int64_t amount);
 /* Hundredths of a per cent: "3 %", "2.5 %" */

@@ -115,12 +115,12 @@ static void put_step(qci_text *out, const qc_step *step)
 
 /* What the steps that follow are done to. */
 static void put_step_head(qci_text *out, const char *kind, const char *name,
-                          int64_t cuts)
+                          int64_t cuts, qci_phrase blade)
 {
     qci_text words = {0};
 
-    qci_text_printf(&words, "%s%s: %s", kind, name,
-                    qci_phrase_count(cuts, "cut").text);
+    qci_text_printf(&words, "%s%s: %s, %s of cutting", kind, name,
+                    qci_phrase_count(cuts, "cut").text, blade.text);
     qci_text_add(out, "\n", 1);
     qci_put_collected(out, 2, &words);
 }
@@ -143,10 +143,14 @@ static void put_head_before(qci_text *out, const qc_plan *plan,
     if (step->fabric != QC_NONE) {
         const qc_plan_fabric *info = &plan->fabrics[step->fabric].info;
 
-        put_step_head(out, "", info->name, info->cuts);
+        put_step_head(out, "", info->name, info->cuts,
+                      qci_phrase_blade(plan, info->blade));
     } else {
-        put_step_head(out, "Strip sets: ", plan->sets[step->set].info.id,
-                      cuts_of_set(plan, step->set));
+        const qc_plan_set *info = &plan->sets[step->set].info;
+
+        put_step_head(out, "Strip sets: ", info->id,
+                      cuts_of_set(plan, step->set),
+                      qci_phrase_blade(plan, info->blade));
     }
 }
 

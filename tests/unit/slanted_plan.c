@@ -289,6 +289,7 @@ static void add_steps(qc_plan *plan)
     }
     steps[5].lean = EIGHTHS(36);
     steps[5].cuts = 14;
+    plan->sets[0].info.blade = 90 * QC_INCH;
     plan->steps = steps;
     plan->step_count = count;
 }

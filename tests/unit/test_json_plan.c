@@ -271,6 +271,8 @@ static void every_step_is_written_whole(void **state)
         expect_number(written, "layers", step->layers);
         expect_number(written, "repeat", step->repeat);
         expect_number(written, "cuts", (double)step->cuts);
+        expect_number(written, "blade",
+                      qc_length_value(step->blade, QC_UNITS_IN));
         expect_number(written, "yield", (double)step->yield);
         expect_number(written, "total", (double)step->total);
         assert_true((json_object_get(written, "piece") != NULL) ==

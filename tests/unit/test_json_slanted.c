@@ -97,6 +97,7 @@ static void strip_sets_are_written(void **state)
     expect_number(left, "lean", -4.5);
     expect_number(left, "sets", 1);
     expect_number(left, "segments_of_each", 13);
+    expect_number(at(all, "strip_sets", "[0]", NULL), "blade", 90);
     expect_text(left, "part_length_text", "22 7/8 in");
     expect_number(left, "second_angle", 135);
     expect_number(at(left, "strips", "[1]", NULL), "offset", -2.5);

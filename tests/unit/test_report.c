@@ -216,7 +216,7 @@ static void says_one_of_each_in_the_singular(void **state)
     expect(text, "minimal: no plan of this kind buys less");
     expect(text, "40 in between the selvages; a narrower fabric takes more");
     expect(text, "by hand the same,");
-    expect(text, " fog: 4 cuts 1. ");
+    expect(text, " fog: 4 cuts, 2.5 yd of cutting 1. ");
     expect(text, "uncut end of the bolt");
     expect_none(text, "deeper than");
     expect_none(text, "shrinkage");

@@ -112,9 +112,13 @@ static void tells_of_strip_sets(void **state)
     expect(text, "second cut through every segment, from the point "
                  "2 1/2 in up its right side, at 45 degrees to the strips, "
                  "slanting right; both parts are counted");
-    expect(text, " Reed: 0 cuts 1. Do step 1. 2. Do step 2. 3. Do step 3. 4. "
-                 "Do step 4. Strip sets: S1 right: 15 cuts 5. Do step 5. 6. Do "
-                 "step 6. Strip sets: S1 left: 2 cuts 7. Do step 7.");
+    expect(
+        text,
+        " Reed: 0 cuts, 0.0 yd of cutting 1. Do step 1. 2. Do step 2. 3. Do "
+        "step 3. 4. "
+        "Do step 4. Strip sets: S1 right: 15 cuts, 2.5 yd of cutting 5. Do "
+        "step 5. 6. Do "
+        "step 6. Strip sets: S1 left: 2 cuts, 0.0 yd of cutting 7. Do step 7.");
     qci_free(text);
     /* Strips of one width from fabrics of one width, cut square. */
     for (size_t i = 0; i < plan->set_count; i++) {
