@@ -28,7 +28,9 @@ extern "C" {
 /** What an instruction says to do. */
 typedef enum qc_instruction_kind {
     QC_INSTRUCTION_STRIPS = 0, /**< cut strips across the width of fabric */
-    QC_INSTRUCTION_SUBCUT = 1  /**< cut what was cut before into sections */
+    QC_INSTRUCTION_SUBCUT = 1, /**< cut what was cut before into sections */
+    /** Cut squares, or rectangles, corner to corner into triangles. */
+    QC_INSTRUCTION_DIAGONAL = 2
 } qc_instruction_kind;
 
 /** Which way the ruler is moved from cut to cut. */
@@ -43,16 +45,27 @@ typedef enum qc_direction {
 typedef struct qc_instruction_spec {
     qc_instruction_kind kind;
     const char *fabric; /**< STRIPS: required, the id of a fabric; else NULL */
-    const char *from;   /**< SUBCUT: required, a name that a step before it
-                             gave; else NULL */
-    qc_length size;     /**< width of a strip; ruler setting of a subcut */
+    const char *from;   /**< all but STRIPS: required, a name that a step before
+                             it gave; else NULL */
+    /** Width of a strip; ruler setting of a subcut. With `alternate` the length
+     *  of a section's long side along the strip's edge; 0: as long as the slant
+     *  makes it, so that triangles come out. DIAGONAL: 0. */
+    qc_length size;
     /** Strips, or sections in all, which are cut from one cloth after the
-     *  other. SUBCUT, QC_DEFAULT: as `each` says, or as many as fit. */
+     *  other. SUBCUT, QC_DEFAULT: as `each` says, or as many as fit. DIAGONAL:
+     *  of squares; QC_DEFAULT: all. */
     int64_t count;
     int64_t each;           /**< SUBCUT, instead of count: from every cloth */
     qc_direction direction; /**< SUBCUT */
-    const char *name;       /**< what is cut is called so; NULL: not cut on */
-    const char *piece;      /**< what is cut is this piece of the job; NULL */
+    /** SUBCUT: of the cuts against the strip's length, at the left end of the
+     *  lower edge; millionths of a degree, more than 0, less than 180. */
+    int32_t angle;
+    bool along_edge;   /**< SUBCUT at an angle: `size` is measured along the
+                            strip's edge, not square to the cut */
+    bool alternate;    /**< the same: every second section is turned by half */
+    int32_t times;     /**< DIAGONAL: 1 or 2 cuts */
+    const char *name;  /**< what is cut is called so; NULL: not cut on */
+    const char *piece; /**< what is cut is this piece of the job; NULL */
 } qc_instruction_spec;
 
 /** What the pattern says to buy. */
@@ -104,6 +117,8 @@ typedef enum qc_finding_kind {
     QC_FINDING_SHORT_PIECES,   /**< fewer pieces are asked for than needed */
     QC_FINDING_SIZE,           /**< a piece has a wrong size */
     QC_FINDING_FABRIC,         /**< a piece is cut from another fabric */
+    QC_FINDING_SHAPE,          /**< such a cut does not give such a piece */
+    QC_FINDING_ANGLE,       /**< it is cut at another angle, or leans wrongly */
     QC_FINDING_TURNED,      /**< a piece lies as its print or grain forbids */
     QC_FINDING_OVER_PIECES, /**< more pieces fall out than are needed */
     QC_FINDING_OVER_STRIPS, /**< strips of which nothing is cut */
@@ -119,7 +134,8 @@ typedef struct qc_finding {
     int64_t count;      /**< pieces, sections or strips short or over, or of a
                              wrong size; 0: does not apply */
     /** SHORT_FABRIC, OVER_FABRIC: {length short or over, 0}. SIZE: by how much
-     *  the piece is too large {across, along}, too small below 0. Else 0. */
+     *  the piece is too large {across, along}, too small below 0; of triangles
+     *  their square; of slanted pieces {between the cuts, height}. Else 0. */
     qc_length by[2];
     const char *text; /**< one sentence: what, how much, what would be right */
 } qc_finding;

@@ -78,6 +78,7 @@ static char *say_missing(const qci_run *run, uint32_t fabric, int64_t *missing)
 
         if (step->fabric != fabric || short_by <= 0)
             continue;
+        short_by *= qci_run_yields(step);
         *missing += short_by;
         if (++named > STEPS_NAMED)
             continue;

@@ -13,6 +13,7 @@
 #include "base/error.h"
 #include "base/known.h"
 #include "base/nearest.h"
+#include "check/right.h"
 #include "job/check.h"
 
 static const qci_range size_range = {1, QC_MAX_WIDTH,
@@ -48,6 +49,8 @@ void qc_instruction_spec_init(qc_instruction_spec *spec)
     spec->count = QC_DEFAULT;
     spec->each = QC_DEFAULT;
     spec->direction = QC_DIRECTION_DEFAULT;
+    spec->angle = QC_DEFAULT;
+    spec->times = 1;
 }
 
 static qci_path path_of(const entry *e, const char *member)
@@ -173,6 +176,29 @@ static uint32_t piece_of(const qc_job *job, const char *id)
     return found;
 }
 
+/* Shapes whose cuts instructions can tell. */
+static qc_status check_shape(const entry *e)
+{
+    const qci_piece *piece = &e->m->made->job->pieces[e->step->piece];
+
+    switch (piece->shape) {
+    case QC_SHAPE_HEXAGON:
+    case QC_SHAPE_KITE:
+        break;
+    case QC_SHAPE_POLYGON:
+        if (qci_right_is(piece))
+            return QC_STATUS_OK;
+        break;
+    default:
+        if (!piece->blunt)
+            return QC_STATUS_OK;
+    }
+    return fail(e, "piece", e->spec->piece,
+                "all shapes but hexagons, kites, blunt tips, and polygons that "
+                "are not half of a rectangle",
+                "has a shape whose cuts instructions cannot tell yet");
+}
+
 static qc_status find_piece(const entry *e)
 {
     const qc_job *job = e->m->made->job;
@@ -192,15 +218,7 @@ static qc_status find_piece(const entry *e)
         return fail_unknown(e, "piece", e->spec->piece, known, count,
                             "there is no such piece");
     }
-    switch (job->pieces[e->step->piece].shape) {
-    case QC_SHAPE_SQUARE:
-    case QC_SHAPE_RECTANGLE:
-    case QC_SHAPE_STRIP:
-        return QC_STATUS_OK;
-    default:
-        return fail(e, "piece", e->spec->piece, "a square, rectangle or strip",
-                    "has another shape, which such a cut does not give");
-    }
+    return check_shape(e);
 }
 
 static qc_status check_number(const entry *e, const char *member, int64_t value)
@@ -222,6 +240,8 @@ static qc_status check_counts(const entry *e)
     if (spec->each != QC_DEFAULT && (strips || spec->count != QC_DEFAULT))
         return fail(e, "each", NULL, "of subcuts: count or each",
                     strips ? "is not for strips" : "is given beside count");
+    if (spec->each != QC_DEFAULT && spec->kind == QC_INSTRUCTION_DIAGONAL)
+        return fail(e, "each", NULL, NULL, "is not for diagonal cuts");
     status = check_number(e, "count", spec->count);
     if (!status)
         status = check_number(e, "each", spec->each);
@@ -235,6 +255,8 @@ static qc_status set_direction(const entry *e)
     bool strips = e->spec->kind == QC_INSTRUCTION_STRIPS;
     const qci_named *names = e->m->made->names;
 
+    if (e->spec->kind == QC_INSTRUCTION_DIAGONAL)
+        return QC_STATUS_OK;
     switch (e->spec->direction) {
     case QC_DIRECTION_DEFAULT:
         e->step->along = strips || !names[e->step->from].strips;
@@ -249,10 +271,67 @@ static qc_status set_direction(const entry *e)
     return fail(e, "direction", NULL, "across or along", "is no direction");
 }
 
-static qc_status make_step(const entry *e)
+/* A slant, and what goes with it; on strips, across their width. */
+static qc_status set_slant(const entry *e)
+{
+    const qc_instruction_spec *spec = e->spec;
+    bool square = spec->angle == QC_DEFAULT;
+
+    e->step->angle = square ? 90 * QC_DEGREE : spec->angle;
+    e->step->along_edge = spec->along_edge;
+    e->step->alternate = spec->alternate;
+    if (square && (spec->along_edge || spec->alternate))
+        return fail(e, "angle", NULL, "a number of degrees, such as 45",
+                    "is missing: only slanted cuts are measured along the "
+                    "edge, or turn every second section");
+    if (square)
+        return QC_STATUS_OK;
+    if (spec->kind != QC_INSTRUCTION_SUBCUT || e->step->along)
+        return fail(e, "angle", NULL, NULL, "is for cuts across strips");
+    if (spec->angle < QC_DEGREE || spec->angle > 179 * QC_DEGREE)
+        return fail(e, "angle", NULL, "1 to 179 degrees",
+                    "is too flat to be cut");
+    return QC_STATUS_OK;
+}
+
+static qc_status check_size(const entry *e)
+{
+    const qc_instruction_spec *spec = e->spec;
+    const char *name = spec->kind == QC_INSTRUCTION_STRIPS ? "width" : "size";
+
+    if (spec->size)
+        return qci_check_length(&e->m->check, path_of(e, name).text, spec->size,
+                                size_range);
+    if (spec->kind == QC_INSTRUCTION_DIAGONAL || spec->alternate)
+        return QC_STATUS_OK;
+    return fail(e, name, NULL, size_range.allowed, "is missing, or 0");
+}
+
+static qc_status set_times(const entry *e)
+{
+    e->step->times = e->spec->times;
+    if (e->spec->kind == QC_INSTRUCTION_DIAGONAL && e->spec->times != 1 &&
+        e->spec->times != 2)
+        return fail(e, "times", NULL, "1 or 2", "is no number of diagonals");
+    return QC_STATUS_OK;
+}
+
+/* What is cut: a fabric, or what has a name. */
+static qc_status find_cloth(const entry *e)
 {
     bool strips = e->spec->kind == QC_INSTRUCTION_STRIPS;
-    const char *size = strips ? "width" : "size";
+
+    if (strips && e->spec->from)
+        return fail(e, "from", NULL, NULL,
+                    "is not for strips, which are cut from a fabric");
+    if (!strips && e->spec->fabric)
+        return fail(e, "fabric", NULL, NULL,
+                    "is for strips alone: say from what it is cut");
+    return strips ? find_fabric(e) : find_from(e);
+}
+
+static qc_status make_step(const entry *e)
+{
     qc_status status;
 
     *e->step = (qci_instruction){.kind = e->spec->kind,
@@ -260,23 +339,16 @@ static qc_status make_step(const entry *e)
                                  .gives = QC_NONE,
                                  .piece = QC_NONE,
                                  .size = e->spec->size};
-    if (!strips && e->spec->kind != QC_INSTRUCTION_SUBCUT)
-        return fail(e, "do", NULL, "strips or subcut", "is no instruction");
-    if (strips ? e->spec->from != NULL : e->spec->fabric != NULL)
-        return fail(e, strips ? "from" : "fabric", NULL, NULL,
-                    strips ? "is not for strips, which are cut from a fabric"
-                           : "is not for subcuts: say from what they are cut");
-    status = strips ? find_fabric(e) : find_from(e);
-    if (!status)
-        status = qci_check_length(&e->m->check, path_of(e, size).text,
-                                  e->spec->size, size_range);
-    if (!status)
-        status = check_counts(e);
-    if (!status)
-        status = set_direction(e);
-    if (!status)
-        status = find_piece(e);
-    return status ? status : give_name(e);
+    if (e->spec->kind < QC_INSTRUCTION_STRIPS ||
+        e->spec->kind > QC_INSTRUCTION_DIAGONAL)
+        return fail(e, "do", NULL, "strips, subcut or diagonal",
+                    "is no instruction");
+    if ((status = find_cloth(e)) || (status = check_counts(e)) ||
+        (status = set_direction(e)) || (status = set_slant(e)) ||
+        (status = check_size(e)) || (status = set_times(e)) ||
+        (status = find_piece(e)))
+        return status;
+    return give_name(e);
 }
 
 static qc_status make_steps(maker *m)

@@ -15,6 +15,9 @@ typedef struct qci_instruction {
     qc_length size;
     int64_t count, each; /* QC_DEFAULT: not said */
     bool along;
+    int32_t angle; /* 90 degrees: square */
+    bool along_edge, alternate;
+    int32_t times;
 } qci_instruction;
 
 /* Cloth that has a name. */

@@ -14,6 +14,17 @@
 
 #include "base/alloc.h"
 #include "base/error.h"
+#include "check/slant.h"
+
+int64_t qci_run_yields(const qci_instruction *step)
+{
+    return step->kind == QC_INSTRUCTION_DIAGONAL ? 2 * step->times : 1;
+}
+
+static bool is_slanted(const qci_instruction *step)
+{
+    return step->angle != 90 * QC_DEGREE;
+}
 
 qc_length qci_run_width(const qci_run *run, uint32_t fabric)
 {
@@ -30,17 +41,31 @@ static qci_ruler ruler_of(const qci_instruction *step)
 /* How many slices the step takes off one cloth at the most. */
 static int64_t slices_of(const qci_instruction *step, const qci_polygon *cloth)
 {
-    int64_t most = qci_cloth_extent(cloth, ruler_of(step).measure) / step->size;
+    int64_t most;
 
+    if (step->kind == QC_INSTRUCTION_DIAGONAL)
+        return 1;
+    most = is_slanted(step)
+               ? qci_slant_fits(qci_slant_of(step, cloth), cloth)
+               : qci_cloth_extent(cloth, ruler_of(step).measure) / step->size;
     return step->each != QC_DEFAULT && step->each < most ? step->each : most;
 }
 
-/* Takes `count` slices off `cloth`, of which nothing may be left. */
+/* Takes `count` slices off `cloth`, of which nothing may be left. What is cut
+ * corner to corner is taken whole. */
 static bool slice(const qci_instruction *step, int64_t count,
                   qci_polygon *cloth, qci_polygon *freed, bool *gone)
 {
     qci_ruler ruler = ruler_of(step);
 
+    *gone = false;
+    if (step->kind == QC_INSTRUCTION_DIAGONAL) {
+        *gone = true;
+        *freed = *cloth;
+        return true;
+    }
+    if (is_slanted(step))
+        return qci_slant_cut(qci_slant_of(step, cloth), count, cloth, freed);
     *gone = qci_cloth_extent(cloth, ruler.measure) == step->size * count;
     return qci_cloth_slice(cloth, ruler, count, *gone, freed) == QCI_SLICE_DONE;
 }
@@ -69,20 +94,16 @@ static qc_status drop(qci_run *run, size_t index, const qci_polygon *cloth,
 {
     const qci_instruction *step = &run->of->steps[index];
     qci_done *done = &run->done[index];
-    qci_point low, high;
 
-    if (!done->fell) {
-        qci_polygon_box(cloth, &low, &high);
-        done->size[0] = high.x - low.x;
-        done->size[1] = high.y - low.y;
-        done->fell = true;
-    }
+    if (!done->fell)
+        done->cloth = *cloth;
+    done->fell = true;
     done->got += count;
     if (done->got > QC_MAX_COUNT)
         return fail_step(run, index, "up to 1000000000",
                          "cuts too many pieces");
     if (step->piece != QC_NONE)
-        run->fallen[step->piece] += count;
+        run->fallen[step->piece] += count * qci_run_yields(step);
     if (step->gives != QC_NONE && !push(&run->heaps[step->gives], cloth, count))
         return qci_no_memory(run->err);
     return QC_STATUS_OK;

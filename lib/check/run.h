@@ -24,10 +24,10 @@ typedef struct qci_heap {
 typedef struct qci_done {
     int64_t asked; /* what the step asks for; as many as fit: what fell out */
     int64_t got;
-    int64_t added;     /* strips that had to be added for this step */
-    bool hopeless;     /* no number of strips gives what is asked for */
-    bool fell;         /* `size` is that of the first cloth that fell out */
-    qc_length size[2]; /* of the box round it: across, along */
+    int64_t added; /* strips that had to be added for this step */
+    bool hopeless; /* no number of strips gives what is asked for */
+    bool fell;
+    qci_polygon cloth; /* the first that fell out; of triangles, uncut */
 } qci_done;
 
 typedef struct qci_run {
@@ -47,6 +47,9 @@ typedef struct qci_run {
  * QC_STATUS_NO_MEMORY. */
 qc_status qci_run_all(qci_run *run);
 void qci_run_clear(qci_run *run);
+
+/* Pieces that a cloth becomes: 2 or 4 when it is cut corner to corner. */
+int64_t qci_run_yields(const qci_instruction *step);
 
 /* Usable width of a fabric in this run. */
 qc_length qci_run_width(const qci_run *run, uint32_t fabric);

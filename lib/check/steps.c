@@ -40,21 +40,37 @@ static void say_remedy(qci_text *words, const qci_checker *c, uint32_t index)
                c->as_written->heaps[strips].cloths + done->added);
 }
 
+/* "30 pieces B at 4 1/2 in from " */
+static void say_asked(qci_text *words, const qci_checker *c,
+                      const qci_instruction *step, int64_t asked)
+{
+    bool piece = step->piece != QC_NONE;
+    bool diagonal = step->kind == QC_INSTRUCTION_DIAGONAL;
+
+    qci_check_say_count(words, asked,
+                        diagonal ? "square"
+                        : piece  ? "piece"
+                                 : "section");
+    if (piece)
+        qci_text_printf(words, " %s%s", diagonal ? "for piece " : "",
+                        c->of->job->pieces[step->piece].id);
+    if (step->size)
+        qci_text_printf(words, " at %s",
+                        qci_show(step->size, c->of->job->units).text);
+    qci_text_printf(words, " from ");
+}
+
 static qc_status find_short(const qci_checker *c, uint32_t index)
 {
     const qci_instruction *step = &c->of->steps[index];
     const qci_done *done = &c->as_written->done[index];
     const qc_job *job = c->of->job;
     qc_length width = qci_run_width(c->as_written, step->fabric);
-    bool piece = step->piece != QC_NONE;
     qci_text words = {0};
 
     if (done->got >= done->asked)
         return QC_STATUS_OK;
-    qci_check_say_count(&words, done->asked, piece ? "piece" : "section");
-    qci_text_printf(&words, " %s%s%s from ",
-                    piece ? job->pieces[step->piece].id : "of ",
-                    piece ? " at " : "", qci_show(step->size, job->units).text);
+    say_asked(&words, c, step, done->asked);
     qci_check_say_count(&words, c->as_written->heaps[step->from].cloths,
                         c->of->names[step->from].strips ? "strip" : "section");
     qci_text_printf(&words,

@@ -15,7 +15,8 @@ static int64_t asked_of(const qci_checker *c, uint32_t piece, uint32_t *last)
     for (uint32_t i = 0; i < c->of->step_count; i++) {
         if (c->of->steps[i].piece != piece)
             continue;
-        count += c->as_written->done[i].asked;
+        count +=
+            c->as_written->done[i].asked * qci_run_yields(&c->of->steps[i]);
         *last = i;
     }
     return count;

@@ -14,7 +14,8 @@ typedef struct draft {
     QCI_VEC(qc_instruction_spec) steps;
 } draft;
 
-QCI_WORD_READER(read_kind, qc_instruction_kind, 2, "strips", "subcut")
+QCI_WORD_READER(read_kind, qc_instruction_kind, 3, "strips", "subcut",
+                "diagonal")
 QCI_WORD_READER(read_direction, qc_direction, 2, "across", "along")
 
 static qc_status read_claim(qci_reader *reader, const json_t *value, draft *to)
@@ -33,6 +34,29 @@ static qc_status read_claim(qci_reader *reader, const json_t *value, draft *to)
         return status;
     return qci_vec_push(&to->claims, claim) ? QC_STATUS_OK
                                             : qci_no_memory(reader->err);
+}
+
+static qc_status read_measured(qci_reader *reader, const json_t *value,
+                               const qci_field *field, void *to)
+{
+    static const char *const words[] = {"square", "edge"};
+    static const qci_words choice = {words, 2, 2};
+    int index = 0;
+    qc_status status = qci_read_word(reader, value, &choice, &index);
+
+    (void)field;
+    *(bool *)to = index == 1;
+    return status;
+}
+
+static qc_status read_flag(qci_reader *reader, const json_t *value,
+                           const qci_field *field, void *to)
+{
+    (void)field;
+    if (!json_is_boolean(value))
+        return qci_read_wrong_type(reader, value, "true or false");
+    *(bool *)to = json_is_true(value);
+    return QC_STATUS_OK;
 }
 
 /* Strips have a width, all else a size; both are the same member. */
@@ -58,17 +82,43 @@ static qc_status read_step(qci_reader *reader, const json_t *value, draft *to)
         {"from", qci_read_text, offsetof(qc_instruction_spec, from),
          .required = true},
         {"size", qci_read_length, offsetof(qc_instruction_spec, size),
-         .required = true},
+         .required = false},
         {"count", qci_read_int64, offsetof(qc_instruction_spec, count), .lo = 1,
          .hi = QC_MAX_COUNT},
         {"each", qci_read_int64, offsetof(qc_instruction_spec, each), .lo = 1,
          .hi = QC_MAX_COUNT},
         {"direction", read_direction, offsetof(qc_instruction_spec, direction),
          .required = false},
+        {"angle", qci_read_angle, offsetof(qc_instruction_spec, angle),
+         .required = false},
+        {"measured", read_measured, offsetof(qc_instruction_spec, along_edge),
+         .required = false},
+        {"alternate", read_flag, offsetof(qc_instruction_spec, alternate),
+         .required = false},
         {"name", qci_read_text, offsetof(qc_instruction_spec, name),
          .required = false},
         {"piece", qci_read_text, offsetof(qc_instruction_spec, piece),
          .required = false},
+    };
+    static const qci_field diagonal[] = {
+        {"do", read_kind, offsetof(qc_instruction_spec, kind),
+         .required = true},
+        {"from", qci_read_text, offsetof(qc_instruction_spec, from),
+         .required = true},
+        {"times", qci_read_int32, offsetof(qc_instruction_spec, times), .lo = 1,
+         .hi = 2},
+        {"count", qci_read_int64, offsetof(qc_instruction_spec, count), .lo = 1,
+         .hi = QC_MAX_COUNT},
+        {"piece", qci_read_text, offsetof(qc_instruction_spec, piece),
+         .required = true},
+    };
+    static const struct {
+        const qci_field *fields;
+        size_t count;
+    } forms[] = {
+        [QC_INSTRUCTION_STRIPS] = {strips, QCI_COUNT(strips)},
+        [QC_INSTRUCTION_SUBCUT] = {subcut, QCI_COUNT(subcut)},
+        [QC_INSTRUCTION_DIAGONAL] = {diagonal, QCI_COUNT(diagonal)},
     };
     const json_t *kind = json_object_get(value, "do");
     qc_instruction_spec step;
@@ -82,10 +132,8 @@ static qc_status read_step(qci_reader *reader, const json_t *value, draft *to)
     }
     if (status)
         return status;
-    status =
-        step.kind == QC_INSTRUCTION_STRIPS
-            ? qci_read_object(reader, value, strips, QCI_COUNT(strips), &step)
-            : qci_read_object(reader, value, subcut, QCI_COUNT(subcut), &step);
+    status = qci_read_object(reader, value, forms[step.kind].fields,
+                             forms[step.kind].count, &step);
     if (status)
         return status;
     return qci_vec_push(&to->steps, step) ? QC_STATUS_OK

@@ -149,6 +149,182 @@ static void a_third_for_seams(void **state)
     qc_check_destroy(check);
 }
 
+/* Triangles from one square that is cut so often corner to corner. */
+static qc_check *check_triangles(const char *shape, const char *finished,
+                                 int times, const char *square)
+{
+    char text[1024];
+
+    snprintf(text, sizeof text,
+             "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"f\", \"width\": 42}], "
+             "\"pieces\": [{\"id\": \"A\", \"fabric\": \"f\", \"shape\": "
+             "\"%s\", \"finished\": %s, \"count\": %d}], \"steps\": "
+             "[{\"do\": \"strips\", \"fabric\": \"f\", \"count\": 1, "
+             "\"width\": \"%s\", \"name\": \"s\"}, {\"do\": \"subcut\", "
+             "\"from\": \"s\", \"size\": \"%s\", \"count\": 1, \"name\": "
+             "\"t\"}, {\"do\": \"diagonal\", \"from\": \"t\", \"times\": %d, "
+             "\"piece\": \"A\"}]}",
+             shape, finished, 2 * times, square, square, times);
+    return check_of(text);
+}
+
+static void check_square(const char *shape, const char *finished, int times,
+                         const char *square, int eighths)
+{
+    qc_check *check = check_triangles(shape, finished, times, square);
+
+    if (!eighths) {
+        assert_int_equal(qc_check_finding_count(check), 0);
+    } else {
+        const qc_finding *finding = only(check, QC_FINDING_SIZE);
+
+        assert_int_equal(finding->step, 3);
+        assert_int_equal(finding->by[0], eighths * QC_INCH / 8);
+    }
+    qc_check_destroy(check);
+}
+
+/* Setting triangles of blocks on point, the long side of which is the block's
+ * diagonal. A guild's page (phoebemoon.com/tutorials/on-point) has squares of
+ * 21 in, "rounded up", for a 14 in block: exactly they are 21.006 in, on the
+ * ruler 21 1/8. A baby quilt (nancynearphiladelphia.blogspot.com) takes 19 1/2
+ * in for a 20 in side, which needs 21 1/4 (21.207). The rules of thumb, + 7/8
+ * and + 1 1/4 in (north-hampshire-quilters.org.uk), pass. */
+static void setting_triangles(void **state)
+{
+    (void)state;
+    check_square("quarter-square triangle", "\"19.7989899\"", 2, "21", -1);
+    check_square("quarter-square triangle", "\"19.7989899\"", 2, "21 1/8", 0);
+    check_square("quarter-square triangle", "20", 2, "19 1/2", -14);
+    check_square("quarter-square triangle", "20", 2, "21 1/4", 0);
+    check_square("half-square triangle", "3", 1, "3 7/8", 0);
+    check_square("half-square triangle", "3", 1, "3 1/2", -3);
+}
+
+/* A handbook's + 5/8 and + 1 1/4 in (as above) are meant for half of a 1 : 2
+ * rectangle, and are 0.03 and 0.06 in short even there: 2 x 4 in takes 2.6545 x
+ * 5.309 in. */
+static void half_of_a_rectangle(void **state)
+{
+    static const char form[] =
+        "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"f\", \"width\": 42}], "
+        "\"pieces\": [{\"id\": \"A\", \"fabric\": \"f\", \"shape\": "
+        "\"polygon\", \"finished\": [[0, 0], [2, 0], [2, 4]], \"count\": 2}], "
+        "\"steps\": [{\"do\": \"strips\", \"fabric\": \"f\", \"count\": 1, "
+        "\"width\": \"%s\", \"name\": \"s\"}, {\"do\": \"subcut\", \"from\": "
+        "\"s\", \"size\": \"%s\", \"count\": 1, \"name\": \"t\"}, {\"do\": "
+        "\"diagonal\", \"from\": \"t\", \"piece\": \"A\"}]}";
+    const qc_finding *finding;
+    qc_check *check;
+    char text[1024];
+
+    (void)state;
+    snprintf(text, sizeof text, form, "5 1/4", "2 5/8");
+    check = check_of(text);
+    finding = only(check, QC_FINDING_SIZE);
+    assert_int_equal(finding->by[0], -QC_INCH / 8);
+    assert_int_equal(finding->by[1], -QC_INCH / 8);
+    assert_non_null(strstr(finding->text, "2 3/4"));
+    assert_non_null(strstr(finding->text, "5 3/8"));
+    qc_check_destroy(check);
+    snprintf(text, sizeof text, form, "2 11/16", "5 5/16");
+    check = check_of(text);
+    assert_int_equal(qc_check_finding_count(check), 0);
+    qc_check_destroy(check);
+}
+
+/* Slanted cuts: a piece of so many pieces a strip, from strips of that height.
+ */
+static qc_check *check_slanted(const char *shape, const char *cut,
+                               const char *height, int strips, const char *how,
+                               int count)
+{
+    char text[1024];
+
+    snprintf(text, sizeof text,
+             "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"f\", \"width\": 42}], "
+             "\"pieces\": [{\"id\": \"A\", \"fabric\": \"f\", \"shape\": "
+             "\"%s\", %s, \"count\": %d}], \"steps\": [{\"do\": \"strips\", "
+             "\"fabric\": \"f\", \"count\": %d, \"width\": \"%s\", \"name\": "
+             "\"s\"}, {\"do\": \"subcut\", \"from\": \"s\", %s, \"count\": %d, "
+             "\"piece\": \"A\"}]}",
+             shape, cut, count, strips, height, how, count);
+    return check_of(text);
+}
+
+/* A forum (quiltingboard.com t247758) marks the second cut of diamonds from 2
+ * in strips "about 2 3/4" along the edge at 45 degrees, "2 1/4" at 60: they are
+ * 2.828 and 2.309. */
+static void marks_along_the_edge(void **state)
+{
+    const char *wrong[] = {"\"angle\": 45, \"measured\": \"edge\", \"size\": "
+                           "\"2 3/4\"",
+                           "\"angle\": 60, \"measured\": \"edge\", \"size\": "
+                           "\"2 1/4\""};
+    const char *right[] = {"\"angle\": 45, \"measured\": \"edge\", \"size\": "
+                           "\"2 13/16\"",
+                           "\"angle\": 60, \"measured\": \"edge\", \"size\": "
+                           "\"2 5/16\""};
+    const char *cut[] = {"\"angle\": 45, \"cut\": 2",
+                         "\"angle\": 60, \"cut\": 2"};
+
+    (void)state;
+    for (int i = 0; i < 2; i++) {
+        qc_check *check = check_slanted("diamond", cut[i], "2", 1, wrong[i], 8);
+        const qc_finding *finding = only(check, QC_FINDING_SIZE);
+
+        assert_int_equal(finding->by[0], -QC_INCH / 16);
+        assert_int_equal(finding->by[1], 0);
+        qc_check_destroy(check);
+        check = check_slanted("diamond", cut[i], "2", 1, right[i], 8);
+        assert_int_equal(qc_check_finding_count(check), 0);
+        qc_check_destroy(check);
+    }
+}
+
+/* A page (42quilts.com) reckons 5 in of strip for a diamond of 3 in strips at
+ * 45 degrees, 8 from 42 in. They take 4.243 each and 3 once: 9. So 72 take 8
+ * strips, not 9. */
+static void strip_of_a_diamond(void **state)
+{
+    const char *how = "\"angle\": 45, \"size\": 3";
+    qc_check *check =
+        check_slanted("diamond", "\"angle\": 45, \"cut\": 3", "3", 9, how, 72);
+
+    (void)state;
+    assert_int_equal(only(check, QC_FINDING_OVER_STRIPS)->count, 1);
+    qc_check_destroy(check);
+    check =
+        check_slanted("diamond", "\"angle\": 45, \"cut\": 3", "3", 8, how, 72);
+    assert_int_equal(qc_check_finding_count(check), 0);
+    qc_check_destroy(check);
+}
+
+/* A page (blotchandthrum.com) has triangles of 60 degrees finish at the cut
+ * side less 0.5 in; it is less 0.866. Strips of 6 3/4 in have a cut side of
+ * 7.794, and finish at 6.928, not at 7.294. Their number is arithmetic:
+ * floor((42 - 7.794) / 3.897) + 1 = 9. */
+static void triangles_of_60_degrees(void **state)
+{
+    const char *how = "\"angle\": 60, \"alternate\": true";
+    qc_check *check = check_slanted(
+        "equilateral triangle", "\"finished\": \"7.294\"", "6 3/4", 1, how, 9);
+    const qc_finding *finding = only(check, QC_FINDING_SIZE);
+
+    (void)state;
+    /* 7.294 x 0.866 + 0.75 = 7.067 in, on the ruler 7 1/8. */
+    assert_int_equal(finding->by[1], -3 * QC_INCH / 8);
+    qc_check_destroy(check);
+    check = check_slanted("equilateral triangle", "\"finished\": \"6.928\"",
+                          "6 3/4", 1, how, 9);
+    assert_int_equal(qc_check_finding_count(check), 0);
+    qc_check_destroy(check);
+    check = check_slanted("equilateral triangle", "\"finished\": \"6.928\"",
+                          "6 3/4", 1, how, 10);
+    assert_int_equal(only(check, QC_FINDING_SHORT_STEP)->count, 1);
+    qc_check_destroy(check);
+}
+
 /* Squares from a yard of 42 in: arithmetic, floor(36 / side) strips of
  * floor(42 / side). Where the strips take the whole yard there is nothing left
  * to straighten its end with, and the check says so. */
@@ -195,6 +371,11 @@ int main(void)
         cmocka_unit_test(two_squares_of_one_yard),
         cmocka_unit_test(strips_of_the_last_fabric),
         cmocka_unit_test(a_third_for_seams),
+        cmocka_unit_test(setting_triangles),
+        cmocka_unit_test(half_of_a_rectangle),
+        cmocka_unit_test(marks_along_the_edge),
+        cmocka_unit_test(strip_of_a_diamond),
+        cmocka_unit_test(triangles_of_60_degrees),
         cmocka_unit_test(squares_from_a_yard),
     };
 

@@ -376,7 +376,7 @@ static void what_makes_no_sense(void **state)
             "steps[0].count", "must not be 0");
     refused("\"steps\": [{\"do\": \"strips\", \"fabric\": \"f\", \"count\": 1, "
             "\"width\": 0}]",
-            "steps[0].width", "must not be 0");
+            "steps[0].width", "missing, or 0");
     refused(STRIPS "{\"do\": \"subcut\", \"from\": \"strip\", \"size\": 1}]",
             "steps[1].from", "did you mean strips?");
     refused(STRIPS "{\"do\": \"subcut\", \"from\": \"strips\", \"size\": 1, "

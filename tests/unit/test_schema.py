@@ -172,7 +172,8 @@ for sample, path in [(plan, path) for plan in (*plans[:2], plans[5]) for path in
 STEPS = {
     "quiltcut": 1, "fabrics": [{"id": "dune", "width": "42"}, {"id": "sea", "width": "40"}],
     "pieces": [{"id": "a", "fabric": "dune", "shape": "rectangle", "cut": ["2", "3"], "count": 12},
-               {"id": "b", "fabric": "sea", "shape": "square", "finished": "3", "count": 7}],
+               {"id": "b", "fabric": "sea", "shape": "half-square triangle", "finished": "3", "count": 7},
+               {"id": "c", "fabric": "sea", "shape": "diamond", "angle": 60, "cut": "3 1/4", "count": 2}],
     "claimed": [{"fabric": "dune", "length": "1/4 yd"}],
     "steps": [
         {"do": "strips", "fabric": "dune", "count": 1, "width": "6 1/2", "name": "wide"},
@@ -180,7 +181,10 @@ STEPS = {
          "name": "sections"},
         {"do": "subcut", "from": "sections", "size": "3", "count": 12, "piece": "a"},
         {"do": "strips", "fabric": "sea", "count": 1, "width": "3 1/4", "name": "sea strip"},
-        {"do": "subcut", "from": "sea strip", "size": "3 1/4", "piece": "b"}]}
+        {"do": "subcut", "from": "sea strip", "size": "3 1/4", "count": 3, "name": "squares"},
+        {"do": "diagonal", "from": "squares", "times": 1, "count": 3, "piece": "b"},
+        {"do": "subcut", "from": "sea strip", "size": "3 1/4", "angle": 60, "measured": "edge",
+         "alternate": False, "count": 2, "piece": "c"}]}
 steps_schema = Validator(schemas["instructions"])
 assert not list(steps_schema.iter_errors(STEPS))
 listed = [STEPS] + list(mutants(STEPS))

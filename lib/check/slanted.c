@@ -1,0 +1,248 @@
+/* Pieces that are cut from strips at an angle: the strip's height, the distance
+ * of the cuts and their angle, each on its own.
+ *
+ * A distance along the strip's edge is read off a ruler to the nearest
+ * sixteenth, since it is hardly ever on one: it may be off by half of that. */
+#include "check/pieces.h"
+
+#include "check/slant.h"
+#include "job/check.h"
+#include "replay/angle.h"
+#include "shape/shape.h"
+
+static qc_length half_mark(qc_units units)
+{
+    return units == QC_UNITS_IN ? QC_INCH / 32 : QC_MM / 2;
+}
+
+/* An angle and its supplement lean to different sides. */
+static int32_t acute(int32_t angle)
+{
+    return angle > 90 * QC_DEGREE ? 180 * QC_DEGREE - angle : angle;
+}
+
+static void say_angle(qci_text *words, int32_t angle)
+{
+    int32_t part = angle % QC_DEGREE, places = 6;
+
+    qci_text_printf(words, "%d", (int)(angle / QC_DEGREE));
+    for (; part && part % 10 == 0; part /= 10)
+        places--;
+    if (part)
+        qci_text_printf(words, ".%0*d", (int)places, (int)part);
+    qci_text_printf(words, " degrees");
+}
+
+static qc_status add(const qci_checker *c, uint32_t index, qc_finding finding,
+                     qci_text *words)
+{
+    const qci_instruction *step = &c->of->steps[index];
+
+    finding.count = c->as_written->done[index].got;
+    return qci_checker_add(c, finding, index, step->fabric, step->piece, words);
+}
+
+static qc_status find_angle(const qci_checker *c, uint32_t index, int32_t right)
+{
+    const qci_instruction *step = &c->of->steps[index];
+    const qci_piece *piece = &c->of->job->pieces[step->piece];
+    qci_text words = {0};
+
+    qci_text_printf(&words, "piece %s is cut at ", piece->id);
+    say_angle(&words, step->angle);
+    qci_text_printf(&words, "; right would be ");
+    say_angle(&words, right);
+    return add(c, index, (qc_finding){.kind = QC_FINDING_ANGLE}, &words);
+}
+
+static qc_status find_hand(const qci_checker *c, uint32_t index)
+{
+    const qci_instruction *step = &c->of->steps[index];
+    const qci_piece *piece = &c->of->job->pieces[step->piece];
+    bool left = step->angle > 90 * QC_DEGREE;
+    qci_text words = {0};
+
+    qci_text_printf(&words,
+                    "piece %s leans to the %s, going up, as it is cut at ",
+                    piece->id, left ? "left" : "right");
+    say_angle(&words, step->angle);
+    qci_text_printf(&words, "; it is to lean to the %s: cut it at ",
+                    left ? "right" : "left");
+    say_angle(&words, 180 * QC_DEGREE - step->angle);
+    return add(c, index, (qc_finding){.kind = QC_FINDING_ANGLE}, &words);
+}
+
+static void say_apart(qci_text *words, qc_length spacing, qc_length along,
+                      bool along_edge, qc_units units)
+{
+    qci_text_printf(words, "cuts %s apart%s",
+                    qci_show(along_edge ? along : spacing, units).text,
+                    along_edge ? " along the edge" : "");
+}
+
+/* The nearest mark of 1/16 in, or mm. */
+static qc_length near_mark(qc_length length, qc_units units)
+{
+    qc_length mark = 2 * half_mark(units);
+
+    return (length + mark / 2) / mark * mark;
+}
+
+static qc_status find_size(const qci_checker *c, uint32_t index,
+                           const qc_length by[2])
+{
+    const qci_instruction *step = &c->of->steps[index];
+    const qc_job *job = c->of->job;
+    const qci_piece *piece = &job->pieces[step->piece];
+    qc_length height =
+        qci_cloth_extent(&c->as_written->done[index].cloth, QCI_MEASURE_UP);
+    qc_length along = qci_pitch_of(piece->cut[0], step->angle);
+    qci_text words = {0};
+
+    qci_text_printf(&words, "piece %s is cut from strips of %s, ", piece->id,
+                    qci_show(height, job->units).text);
+    say_apart(&words, step->size, step->size, step->along_edge, job->units);
+    qci_pieces_say_finished(&words, c, step->piece);
+    qci_text_printf(&words, "it takes strips of %s, ",
+                    qci_show(piece->cut[1], job->units).text);
+    say_apart(&words, piece->cut[0], near_mark(along, job->units),
+              step->along_edge, job->units);
+    qci_text_printf(&words, ": ");
+    if (by[1])
+        qci_pieces_say_by(&words, by[1], "narrow a strip", "wide a strip",
+                          job->units);
+    if (by[0] && by[1])
+        qci_text_printf(&words, ", ");
+    if (by[0])
+        qci_pieces_say_by(&words, by[0], "near", "far apart", job->units);
+    return add(c, index,
+               (qc_finding){.kind = QC_FINDING_SIZE, .by = {by[0], by[1]}},
+               &words);
+}
+
+/* How much the cuts are too far apart, as the ruler is set. */
+static qc_length apart_by(const qci_checker *c, const qci_instruction *step)
+{
+    const qci_piece *most = &c->of->job->pieces[step->piece];
+    const qci_piece *least = qci_pieces_least(c, step->piece);
+    qc_length slack = half_mark(c->of->job->units);
+    qc_length near, far;
+
+    if (!step->along_edge)
+        return qci_pieces_apart(step->size, least->cut[0], most->cut[0]);
+    near = qci_pitch_of(least->cut[0], step->angle) - slack;
+    far = qci_pitch_of(most->cut[0], step->angle) + slack;
+    return step->size < near || step->size > far
+               ? step->size - near_mark(far - slack, c->of->job->units)
+               : 0;
+}
+
+qc_status qci_pieces_slanted(const qci_checker *c, uint32_t index)
+{
+    const qci_instruction *step = &c->of->steps[index];
+    const qci_piece *most = &c->of->job->pieces[step->piece];
+    const qci_piece *least = qci_pieces_least(c, step->piece);
+    qc_length height =
+        qci_cloth_extent(&c->as_written->done[index].cloth, QCI_MEASURE_UP);
+    bool left = step->angle > 90 * QC_DEGREE;
+    qc_length by[2];
+
+    if (acute(step->angle) != acute(most->angle))
+        return find_angle(c, index,
+                          left ? 180 * QC_DEGREE - acute(most->angle)
+                               : acute(most->angle));
+    if (most->hand != QC_HAND_NONE && left != (most->hand == QC_HAND_LEFT))
+        return find_hand(c, index);
+    by[0] = apart_by(c, step);
+    by[1] = qci_pieces_apart(height, least->cut[1], most->cut[1]);
+    return by[0] || by[1] ? find_size(c, index, by) : QC_STATUS_OK;
+}
+
+/* The angle at the left end of the base: 60 degrees, or as a trapezoid's sides
+ * rise. The last corner of the outline is the upper end of the left side. */
+static bool leans_right(const qci_piece *piece, qc_length lean,
+                        qc_length height)
+{
+    qc_point top = piece->outline[piece->outline_count - 1];
+    qci_wide off = (qci_wide)lean * top.y - (qci_wide)top.x * height;
+    qci_wide slack = (qci_wide)half_mark(QC_UNITS_IN) * top.y;
+
+    return off >= -slack && off <= slack;
+}
+
+static qc_status find_lean(const qci_checker *c, uint32_t index)
+{
+    const qci_instruction *step = &c->of->steps[index];
+    const qci_piece *piece = &c->of->job->pieces[step->piece];
+    qc_point top = piece->outline[piece->outline_count - 1];
+    qci_text words = {0};
+
+    qci_text_printf(&words, "piece %s is cut at ", piece->id);
+    say_angle(&words, step->angle);
+    qci_text_printf(&words, "; its sides are to run ");
+    qci_text_printf(&words, "%s over a height of %s",
+                    qci_show(top.x, c->of->job->units).text,
+                    qci_show(top.y, c->of->job->units).text);
+    if (piece->shape == QC_SHAPE_EQUILATERAL_TRIANGLE)
+        qci_text_printf(&words, ", which is 60 degrees");
+    return add(c, index, (qc_finding){.kind = QC_FINDING_ANGLE}, &words);
+}
+
+static qc_status find_turned_size(const qci_checker *c, uint32_t index,
+                                  const qc_length size[2],
+                                  const qc_length by[2])
+{
+    const qci_instruction *step = &c->of->steps[index];
+    const qc_job *job = c->of->job;
+    const qci_piece *piece = &job->pieces[step->piece];
+    qci_text words = {0};
+
+    qci_text_printf(&words,
+                    "piece %s is cut from strips of %s, %s along the "
+                    "edge",
+                    piece->id, qci_show(size[1], job->units).text,
+                    qci_show(near_mark(size[0], job->units), job->units).text);
+    qci_pieces_say_finished(&words, c, step->piece);
+    qci_text_printf(
+        &words, "it takes strips of %s, %s along the edge: ",
+        qci_show(piece->cut[1], job->units).text,
+        qci_show(near_mark(piece->cut[0], job->units), job->units).text);
+    if (by[1])
+        qci_pieces_say_by(&words, by[1], "narrow a strip", "wide a strip",
+                          job->units);
+    if (by[0] && by[1])
+        qci_text_printf(&words, ", ");
+    if (by[0])
+        qci_pieces_say_by(&words,
+                          near_mark(by[0] < 0 ? -by[0] : by[0], job->units) *
+                              (by[0] < 0 ? -1 : 1),
+                          "short a side", "long a side", job->units);
+    return add(c, index,
+               (qc_finding){.kind = QC_FINDING_SIZE, .by = {by[0], by[1]}},
+               &words);
+}
+
+qc_status qci_pieces_turned(const qci_checker *c, uint32_t index)
+{
+    const qci_instruction *step = &c->of->steps[index];
+    const qci_piece *most = &c->of->job->pieces[step->piece];
+    const qci_piece *least = qci_pieces_least(c, step->piece);
+    const qci_polygon *cloth = &c->as_written->done[index].cloth;
+    qc_length slack = half_mark(c->of->job->units);
+    qci_slant slant = qci_slant_of(step, cloth);
+    qc_length run = slant.lean < 0 ? -slant.lean : slant.lean;
+    qc_length size[2] = {slant.pitch + run,
+                         qci_cloth_extent(cloth, QCI_MEASURE_UP)};
+    qc_length by[2];
+
+    if (!leans_right(most, run, size[1]))
+        return find_lean(c, index);
+    by[0] = size[0] < least->cut[0] - slack || size[0] > most->cut[0] + slack
+                ? size[0] - most->cut[0]
+                : 0;
+    by[1] = qci_pieces_apart(size[1], least->cut[1], most->cut[1]);
+    /* A triangle's side follows from its height. */
+    if (!step->size)
+        by[0] = 0;
+    return by[0] || by[1] ? find_turned_size(c, index, size, by) : QC_STATUS_OK;
+}
