@@ -14,11 +14,17 @@ typedef struct draft {
     QCI_VEC(qc_instruction_spec) steps;
 } draft;
 
+static draft *whole(qci_draft *job)
+{
+    return (draft *)job;
+}
+
 QCI_WORD_READER(read_kind, qc_instruction_kind, 3, "strips", "subcut",
                 "diagonal")
 QCI_WORD_READER(read_direction, qc_direction, 2, "across", "along")
 
-static qc_status read_claim(qci_reader *reader, const json_t *value, draft *to)
+static qc_status read_claim(qci_reader *reader, const json_t *value,
+                            qci_draft *to)
 {
     static const qci_field fields[] = {
         {"fabric", qci_read_text, offsetof(qc_claim_spec, fabric),
@@ -32,8 +38,8 @@ static qc_status read_claim(qci_reader *reader, const json_t *value, draft *to)
 
     if (status)
         return status;
-    return qci_vec_push(&to->claims, claim) ? QC_STATUS_OK
-                                            : qci_no_memory(reader->err);
+    return qci_vec_push(&whole(to)->claims, claim) ? QC_STATUS_OK
+                                                   : qci_no_memory(reader->err);
 }
 
 static qc_status read_measured(qci_reader *reader, const json_t *value,
@@ -60,7 +66,8 @@ static qc_status read_flag(qci_reader *reader, const json_t *value,
 }
 
 /* Strips have a width, all else a size; both are the same member. */
-static qc_status read_step(qci_reader *reader, const json_t *value, draft *to)
+static qc_status read_step(qci_reader *reader, const json_t *value,
+                           qci_draft *to)
 {
     static const qci_field strips[] = {
         {"do", read_kind, offsetof(qc_instruction_spec, kind),
@@ -136,38 +143,22 @@ static qc_status read_step(qci_reader *reader, const json_t *value, draft *to)
                              forms[step.kind].count, &step);
     if (status)
         return status;
-    return qci_vec_push(&to->steps, step) ? QC_STATUS_OK
-                                          : qci_no_memory(reader->err);
-}
-
-static qc_status read_each(qci_reader *reader, const json_t *value, draft *to,
-                           qc_status (*read)(qci_reader *, const json_t *,
-                                             draft *))
-{
-    qc_status status = QC_STATUS_OK;
-
-    if (!json_is_array(value))
-        return qci_read_wrong_type(reader, value, "a list: [...]");
-    for (size_t i = 0; i < json_array_size(value) && !status; i++) {
-        qci_read_enter_index(reader, i);
-        status = read(reader, json_array_get(value, i), to);
-        qci_read_leave(reader);
-    }
-    return status;
+    return qci_vec_push(&whole(to)->steps, step) ? QC_STATUS_OK
+                                                 : qci_no_memory(reader->err);
 }
 
 static qc_status read_claims(qci_reader *reader, const json_t *value,
                              const qci_field *field, void *to)
 {
     (void)field;
-    return read_each(reader, value, to, read_claim);
+    return qci_read_list(reader, value, to, read_claim);
 }
 
 static qc_status read_steps(qci_reader *reader, const json_t *value,
                             const qci_field *field, void *to)
 {
     (void)field;
-    return read_each(reader, value, to, read_step);
+    return qci_read_list(reader, value, to, read_step);
 }
 
 qc_status qc_instructions_parse(const char *text, size_t size,

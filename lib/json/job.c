@@ -36,9 +36,9 @@ static qc_status read_version(qci_reader *reader, const json_t *value,
     return QC_STATUS_OK;
 }
 
-static qc_status
-read_list(qci_reader *reader, const json_t *value, qci_draft *to,
-          qc_status (*read)(qci_reader *, const json_t *, qci_draft *))
+qc_status qci_read_list(qci_reader *reader, const json_t *value, qci_draft *to,
+                        qc_status (*read)(qci_reader *, const json_t *,
+                                          qci_draft *))
 {
     qc_status status = QC_STATUS_OK;
 
@@ -56,21 +56,21 @@ static qc_status read_fabrics(qci_reader *reader, const json_t *value,
                               const qci_field *field, void *to)
 {
     (void)field;
-    return read_list(reader, value, to, qci_read_fabric);
+    return qci_read_list(reader, value, to, qci_read_fabric);
 }
 
 static qc_status read_pieces(qci_reader *reader, const json_t *value,
                              const qci_field *field, void *to)
 {
     (void)field;
-    return read_list(reader, value, to, qci_read_piece);
+    return qci_read_list(reader, value, to, qci_read_piece);
 }
 
 static qc_status read_strip_sets(qci_reader *reader, const json_t *value,
                                  const qci_field *field, void *to)
 {
     (void)field;
-    return read_list(reader, value, to, qci_read_strip_set);
+    return qci_read_list(reader, value, to, qci_read_strip_set);
 }
 
 static qc_status read_objective(qci_reader *reader, const json_t *value,
