@@ -31,6 +31,7 @@ extern "C" {
 #define QC_MAX_FABRICS 200
 #define QC_MAX_PIECES 2000
 #define QC_MAX_STRIP_SETS 200
+#define QC_MAX_BLOCKS 200
 #define QC_MAX_SET_STRIPS 40
 #define QC_MAX_CORNERS 12
 /** A degree in the unit of angles. */
@@ -180,6 +181,10 @@ typedef struct qc_piece_spec {
      *  `count` is meant. */
     int64_t left, right;
     qc_facing facing; /**< of triangles only */
+    /** Of a polygon's finished corners: bit 2 i says that the x of points[i]
+     * was rounded to the next whole length, bit 2 i + 1 the same of its y. The
+     *  sides that this may have moved are cut 2 lengths further out. */
+    uint32_t points_rounded;
 } qc_piece_spec;
 
 /** One strip of a strip set. */
@@ -227,6 +232,27 @@ typedef struct qc_strip_set_spec {
     int32_t second_angle;
 } qc_strip_set_spec;
 
+/** The fabric that one role of a block takes. */
+typedef struct qc_role_spec {
+    const char *role;   /**< as the block names it: "star" */
+    const char *fabric; /**< the id of a fabric */
+} qc_role_spec;
+
+struct qc_block_drawing; /* quiltcut/block.h */
+
+/** Blocks of one kind and size; what they take is added to the pieces, one
+ *  piece for each group of the block: "nine patch A". */
+typedef struct qc_block_spec {
+    const char *id;    /**< unique among blocks; NULL: the block's name */
+    const char *block; /**< the name of a built-in block, as qc_block_find() */
+    /** A block of the caller's own, instead of `block`. */
+    const struct qc_block_drawing *drawing;
+    qc_length size;              /**< finished width; the height follows */
+    int64_t count;               /**< blocks needed */
+    const qc_role_spec *fabrics; /**< one for each role, in any order */
+    size_t fabric_count;
+} qc_block_spec;
+
 typedef struct qc_job_spec {
     /** Set by qc_job_spec_init(). A size this library does not know is accepted
      *  when every byte beyond the known ones is 0. */
@@ -250,6 +276,8 @@ typedef struct qc_job_spec {
     int64_t spare_count;   /**< extra pieces of every kind */
     int32_t spare_percent; /**< hundredths of a per cent, rounded up */
     int32_t time_limit_ms; /**< QC_DEFAULT = 10 000 */
+    const qc_block_spec *blocks;
+    size_t block_count;
 } qc_job_spec;
 
 /** Fills a spec with "take the default" everywhere; lists stay empty, and what
@@ -258,6 +286,7 @@ QC_API void qc_job_spec_init(qc_job_spec *spec, qc_units units);
 QC_API void qc_fabric_spec_init(qc_fabric_spec *spec);
 QC_API void qc_piece_spec_init(qc_piece_spec *spec);
 QC_API void qc_strip_set_spec_init(qc_strip_set_spec *spec);
+QC_API void qc_block_spec_init(qc_block_spec *spec);
 
 /** An immutable, checked job. */
 typedef struct qc_job qc_job;

@@ -92,7 +92,20 @@ typedef struct qc_plan_piece {
                              QC_NONE */
     bool facing_kept; /**< of triangles: the print must face the same way in all
                            of them */
+    uint32_t block;   /**< index of the blocks it is for, or QC_NONE */
+    const char *role; /**< its role there; else NULL */
+    int64_t in_each;  /**< how many of it each block takes; else 0 */
 } qc_plan_piece;
+
+/** `count` equal blocks. */
+typedef struct qc_plan_block {
+    const char *id;   /**< what the plan calls them */
+    const char *name; /**< of the block */
+    qc_length width;  /**< finished */
+    qc_length height; /**< finished; rounded up where it is no whole length */
+    bool height_rounded;
+    int64_t count;
+} qc_plan_block;
 
 /** A run of equal pieces in a section, stacked from the lower edge up. Where
  *  the piece is a triangle and `yields` is 2 or 4, these are the squares that
@@ -415,6 +428,8 @@ QC_API const qc_leftover *qc_plan_leftover_at(const qc_plan *plan,
 QC_API size_t qc_plan_piece_count(const qc_plan *plan);
 QC_API const qc_plan_piece *qc_plan_piece_at(const qc_plan *plan, size_t piece);
 
+QC_API size_t qc_plan_block_count(const qc_plan *plan);
+QC_API const qc_plan_block *qc_plan_block_at(const qc_plan *plan, size_t block);
 QC_API size_t qc_plan_set_count(const qc_plan *plan);
 QC_API const qc_plan_set *qc_plan_set_at(const qc_plan *plan, size_t set);
 QC_API const qc_set_strip *qc_plan_set_strip_at(const qc_plan *plan, size_t set,

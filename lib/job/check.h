@@ -30,7 +30,7 @@ const qci_defaults *qci_defaults_of(qc_units units);
 
 /* A path such as "fabrics[3].shrink.length", spelled like the JSON form. */
 typedef struct qci_path {
-    char text[64];
+    char text[96];
 } qci_path;
 
 qci_path qci_path_of(const char *list, size_t index, const char *member);
@@ -76,6 +76,7 @@ qc_status qci_check_text(const qci_check *check, const char *field,
 qc_status qci_check_options(const qci_check *check);
 qc_status qci_check_fabrics(const qci_check *check);
 qc_status qci_check_pieces(const qci_check *check);
+qc_status qci_check_blocks(const qci_check *check);
 /* Appends a piece to the job's, which owns its texts and outline from then on,
  * or ends them when memory is out. */
 qc_status qci_job_add_piece(const qci_check *check, qci_piece piece);

@@ -9,26 +9,33 @@
 #include "job/turn.h"
 #include "shape/shape.h"
 
-static qci_patch patch_of(const qci_entry *e, bool mirrored)
+qci_patch qci_entry_patch(const qci_entry *e)
 {
     const qc_piece_spec *spec = e->spec;
     const qc_job *job = e->check->job;
     qc_print print = job->fabrics[e->piece->fabric].print;
-
-    return (qci_patch){.shape = spec->shape,
+    qci_patch patch = {.shape = spec->shape,
                        .is_cut = spec->is_cut,
                        .size = {spec->size[0], spec->size[1], spec->size[2]},
                        .angle = spec->angle,
                        .points = spec->points,
                        .point_count = spec->point_count,
+                       .points_rounded = spec->points_rounded,
                        .blunt = e->piece->blunt,
-                       .mirrored = mirrored,
                        .any_base = e->piece->grain == QC_GRAIN_ANY &&
                                    qci_shape_is_angled(spec->shape),
                        .singly = qci_piece_keeps_facing(e->piece, print),
                        .seam = job->seam,
                        .trim = e->piece->trim,
                        .ruler = job->ruler};
+
+    if (!e->group)
+        return patch;
+    patch.fine = spec->point_count ? e->group->at : NULL;
+    for (int i = 0; i < 3; i++)
+        if (!qci_fine_whole(e->group->size[i]))
+            patch.below[i] = qci_fine_of(spec->size[i]) - e->group->size[i];
+    return patch;
 }
 
 static qc_status fail_at(const qci_entry *e, size_t at, const char *allowed,
@@ -156,7 +163,8 @@ static qc_status copy_cut(const qci_entry *e, const qci_cut_shape *cut,
         out->trim_to[i] = cut->trim_to[i];
     }
     out->blunt = e->piece->blunt && cut->outline_count > corners_of(e->spec);
-    out->rounded = cut->rounded || e->spec->size_rounded;
+    out->rounded =
+        cut->rounded || e->spec->size_rounded || e->spec->points_rounded;
     out->finished_area = cut->finished_area;
     if (!corners)
         return QC_STATUS_OK;
@@ -170,14 +178,19 @@ static qc_status copy_cut(const qci_entry *e, const qci_cut_shape *cut,
 
 qc_status qci_piece_cut(const qci_entry *e, bool mirrored, qci_piece *out)
 {
-    qci_patch patch = patch_of(e, mirrored);
+    qci_patch patch = qci_entry_patch(e);
     qci_cut_shape cut;
+    qci_patch_fault fault;
+    qc_status status;
     size_t at = 0;
-    qci_patch_fault fault = qci_shape_make(&patch, &cut, &at);
-    qc_status status = explain(e, fault, at);
 
+    patch.mirrored = mirrored;
+    fault = qci_shape_make(&patch, &cut, &at);
+    status = explain(e, fault, at);
     if (status)
         return status;
+    if (e->group)
+        cut.finished_area = e->group->info.area;
     *out = *e->piece;
     set_finished(e, out);
     status = copy_cut(e, &cut, out);

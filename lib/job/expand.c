@@ -44,7 +44,8 @@ static qc_status add(const qci_entry *e, const char *suffix, qci_piece piece)
     qci_text_printf(&name, "%s%s%s", e->spec->id, *suffix ? " " : "", suffix);
     piece.id = qci_text_take(&name);
     piece.job_id = qci_strdup(e->spec->id);
-    if (!piece.id || !piece.job_id) {
+    piece.role = e->role ? qci_strdup(e->role) : NULL;
+    if (!piece.id || !piece.job_id || (e->role && !piece.role)) {
         qci_piece_clear(&piece);
         return qci_no_memory(e->check->err);
     }
@@ -52,8 +53,9 @@ static qc_status add(const qci_entry *e, const char *suffix, qci_piece piece)
         qc_status status = qci_fail(
             e->check->err, QC_STATUS_INVALID,
             (qci_place){qci_entry_path(e, "id").text, piece.id},
-            "ids that stay different when \"left\", \"right\", \"long\" or "
-            "\"end\" is added",
+            e->group ? "an \"id\" that leaves all names different"
+                     : "ids that stay different when \"left\", \"right\", "
+                       "\"long\" or \"end\" is added",
             "makes \"%s\", which is also what another piece is called",
             qci_short_of(piece.id).text);
 
@@ -65,12 +67,7 @@ static qc_status add(const qci_entry *e, const char *suffix, qci_piece piece)
 
 static bool is_symmetric(const qci_entry *e)
 {
-    const qci_patch patch = {
-        .shape = e->spec->shape,
-        .size = {e->spec->size[0], e->spec->size[1], e->spec->size[2]},
-        .angle = e->spec->angle,
-        .points = e->spec->points,
-        .point_count = e->spec->point_count};
+    qci_patch patch = qci_entry_patch(e);
 
     return qci_shape_is_symmetric(&patch);
 }
@@ -92,6 +89,9 @@ static qc_status add_cut(const qci_entry *e, qc_hand hand, bool mirrored,
     if (status)
         return status;
     piece.hand = hand;
+    if (e->group && hand != QC_HAND_NONE)
+        piece.in_each =
+            hand == QC_HAND_LEFT ? e->group->info.left : e->group->info.right;
     piece.twin =
         hand == QC_HAND_NONE ? (uint32_t)e->check->job->piece_count : QC_NONE;
     status = set_count(e, member, count, &piece);

@@ -19,13 +19,17 @@ typedef struct pairing {
     const qci_fabric *fabric;
 } pairing;
 
-/* Where the piece stands in the spec: among the pieces, or as strips of a set,
+/* Where the piece stands in the spec: among the pieces or blocks, or as strips
+ * of a set,
  * whose lengths fit and of which there can only be too many. */
 static qci_path path_of(const pairing *p, const char *member)
 {
     const qc_job_spec *spec = p->check->spec;
     size_t set = 0;
 
+    if (p->piece->block != QC_NONE)
+        return qci_path_of("blocks", p->piece->block,
+                           strcmp(member, "count") == 0 ? member : "size");
     for (size_t i = 0; i < spec->piece_count && spec->pieces; i++)
         if (strcmp(spec->pieces[i].id, p->piece->job_id) == 0)
             return qci_path_of("pieces", i, member);

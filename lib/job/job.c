@@ -43,6 +43,7 @@ qc_status qc_job_create(const qc_job_spec *spec, qc_job **out_job,
     if ((status = qci_check_options(&check)) ||
         (status = qci_check_fabrics(&check)) ||
         (status = qci_check_pieces(&check)) ||
+        (status = qci_check_blocks(&check)) ||
         (status = qci_check_sets(&check)) || (status = qci_check_fit(&check)) ||
         (status = qci_note_defaults(&check)))
         goto done;
@@ -63,6 +64,11 @@ void qc_job_destroy(qc_job *job)
     }
     for (size_t i = 0; i < job->piece_count; i++)
         qci_piece_clear(&job->pieces[i]);
+    for (size_t i = 0; i < job->block_count; i++) {
+        qci_free((void *)job->blocks[i].id);
+        qci_free((void *)job->blocks[i].name);
+    }
+    qci_free(job->blocks);
     for (size_t i = 0; i < job->set_count; i++) {
         qci_free((void *)job->sets[i].info.id);
         qci_free((void *)job->sets[i].info.job_id);

@@ -42,6 +42,9 @@ typedef struct qci_piece {
     int64_t count;      /* spares included */
     int64_t spares;     /* within `count` */
     uint32_t strip_set; /* QC_NONE */
+    uint32_t block;     /* QC_NONE */
+    char *role;         /* in the block; NULL */
+    int64_t in_each;    /* block */
 } qci_piece;
 
 typedef struct qci_set {
@@ -58,6 +61,8 @@ struct qc_job {
     size_t fabric_count;
     qci_piece *pieces; /* in the order given */
     size_t piece_count;
+    qc_plan_block *blocks; /* texts owned */
+    size_t block_count;
     qci_set *sets; /* one for each hand */
     size_t set_count;
     qc_goal goals[QC_GOAL_COUNT];

@@ -16,9 +16,16 @@ static const qci_range size_range = {1, QC_LENGTH_MAX,
                                      "more than 0, up to 4294.967296 m"};
 static const qci_range trim_range = {0, QC_M, "0 to 1 m"};
 
+/* Blocks have one size for all of their pieces. */
 qci_path qci_entry_path(const qci_entry *e, const char *member)
 {
-    return qci_path_of("pieces", e->index, member);
+    if (!e->group)
+        return qci_path_of("pieces", e->index, member);
+    if (strncmp(member, "count", 5) == 0)
+        member = "count";
+    else if (strcmp(member, "id") != 0)
+        member = "size";
+    return qci_path_of("blocks", e->index, member);
 }
 
 qc_status qci_entry_fail(const qci_entry *e, const char *member,
@@ -239,7 +246,7 @@ static qc_status check_sizes(const qci_entry *e)
                         (qci_place){qci_size_path(e, 0).text, NULL},
                         "the width first, then a length not below it",
                         "is a strip that is wider than long");
-    if (e->spec->is_cut && e->spec->size_rounded)
+    if (e->spec->is_cut && (e->spec->size_rounded || e->spec->points_rounded))
         return qci_fail(e->check->err, QC_STATUS_INVALID,
                         (qci_place){qci_entry_path(e, "cut").text, NULL}, NULL,
                         "is taken as it is and must not have been rounded");
@@ -303,6 +310,7 @@ void qci_piece_clear(qci_piece *piece)
     qci_free(piece->id);
     qci_free(piece->job_id);
     qci_free(piece->outline);
+    qci_free(piece->role);
 }
 
 qc_status qci_job_add_piece(const qci_check *check, qci_piece piece)
@@ -324,18 +332,20 @@ qc_status qci_check_pieces(const qci_check *check)
 {
     size_t count = check->spec->pieces ? check->spec->piece_count : 0;
     bool sets = check->spec->strip_sets && check->spec->strip_set_count;
+    bool blocks = check->spec->blocks && check->spec->block_count;
 
-    if (count == 0 && !sets)
-        return qci_fail(
-            check->err, QC_STATUS_INVALID, (qci_place){"pieces", NULL},
-            "1 to 2000 pieces, or a strip set", "there is nothing to cut");
+    if (count == 0 && !sets && !blocks)
+        return qci_fail(check->err, QC_STATUS_INVALID,
+                        (qci_place){"pieces", NULL},
+                        "1 to 2000 pieces, or blocks, or a strip set",
+                        "there is nothing to cut");
     if (count > QC_MAX_PIECES)
         return qci_fail(check->err, QC_STATUS_INVALID,
                         (qci_place){"pieces", NULL}, "at most 2000 pieces",
                         "has %zu entries", count);
     for (size_t i = 0; i < count; i++) {
-        qci_piece piece = {.twin = QC_NONE};
-        qci_entry e = {check, &check->spec->pieces[i], i, &piece};
+        qci_piece piece = {.twin = QC_NONE, .block = QC_NONE};
+        qci_entry e = {check, &check->spec->pieces[i], i, &piece, NULL, NULL};
         qc_status status = check_piece(&e);
 
         if (status)

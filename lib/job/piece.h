@@ -2,6 +2,7 @@
 #ifndef QCI_JOB_PIECE_H
 #define QCI_JOB_PIECE_H
 
+#include "block/block.h"
 #include "job/check.h"
 
 /* One piece of the spec, and what all that is cut for it has in common. */
@@ -9,7 +10,11 @@ typedef struct qci_entry {
     const qci_check *check;
     const qc_piece_spec *spec;
     size_t index;
-    qci_piece *piece; /* ids and outline not set */
+    qci_piece *piece; /* texts and outline not set */
+    /* What the spec was made of, `index` being that of the blocks; else NULL.
+     */
+    const qci_block_group *group;
+    const char *role;
 } qci_entry;
 
 qci_path qci_entry_path(const qci_entry *e, const char *member);
@@ -17,6 +22,9 @@ qci_path qci_entry_path(const qci_entry *e, const char *member);
 qci_path qci_size_path(const qci_entry *e, size_t dimension);
 qc_status qci_entry_fail(const qci_entry *e, const char *member,
                          const char *allowed, const char *problem);
+
+/* The patch of an entry; of its fabric and seams what is known by then. */
+qci_patch qci_entry_patch(const qci_entry *e);
 
 /* How many sizes a shape is told by; 0: by its points. */
 int qci_shape_sizes(qc_shape shape);

@@ -81,7 +81,8 @@ static qc_status add_strips(const qci_set_entry *e, const qci_set *set,
                        .rounded = e->rounded[s->place],
                        .grain = QC_GRAIN_CROSSWISE,
                        .count = s->count,
-                       .strip_set = (uint32_t)(set - job->sets)};
+                       .strip_set = (uint32_t)(set - job->sets),
+                       .block = QC_NONE};
     qc_status status;
 
     if (!s->count)

@@ -46,3 +46,8 @@ void qc_strip_set_spec_init(qc_strip_set_spec *spec)
     spec->angle = QC_DEFAULT;
     spec->spacing = QC_DEFAULT;
 }
+
+void qc_block_spec_init(qc_block_spec *spec)
+{
+    memset(spec, 0, sizeof *spec);
+}

@@ -16,6 +16,7 @@ typedef struct qci_draft {
     QCI_VEC(qc_fabric_spec) fabrics;
     QCI_VEC(qc_piece_spec) pieces;
     QCI_VEC(qc_strip_set_spec) sets;
+    QCI_VEC(qc_block_spec) blocks;
     QCI_VEC(void *) lists;
 } qci_draft;
 
@@ -50,5 +51,7 @@ qc_status qci_read_piece(qci_reader *reader, const json_t *value,
                          qci_draft *to);
 qc_status qci_read_strip_set(qci_reader *reader, const json_t *value,
                              qci_draft *to);
+qc_status qci_read_block(qci_reader *reader, const json_t *value,
+                         qci_draft *to);
 
 #endif

@@ -73,6 +73,13 @@ static qc_status read_strip_sets(qci_reader *reader, const json_t *value,
     return qci_read_list(reader, value, to, qci_read_strip_set);
 }
 
+static qc_status read_blocks(qci_reader *reader, const json_t *value,
+                             const qci_field *field, void *to)
+{
+    (void)field;
+    return qci_read_list(reader, value, to, qci_read_block);
+}
+
 static qc_status read_objective(qci_reader *reader, const json_t *value,
                                 const qci_field *field, void *to)
 {
@@ -184,8 +191,8 @@ static qc_status read_job(qci_reader *reader, const json_t *root,
         {"fabrics", read_fabrics, .required = true},
         {"pieces", read_pieces, .required = false},
         {"strip_sets", read_strip_sets, .required = false},
+        {"blocks", read_blocks, .required = false},
         {"options", read_options, .required = false},
-        {.name = "blocks"},
         {.name = "quilt"},
     };
     qci_field fields[JOB_FIELDS + MORE_FIELDS];
@@ -241,6 +248,8 @@ qc_status qci_job_text_read(qci_job_text *text, const char *bytes, size_t size,
     draft->spec.piece_count = draft->pieces.count;
     draft->spec.strip_sets = draft->sets.at;
     draft->spec.strip_set_count = draft->sets.count;
+    draft->spec.blocks = draft->blocks.at;
+    draft->spec.block_count = draft->blocks.count;
     return QC_STATUS_OK;
 }
 
@@ -252,6 +261,7 @@ qc_status qci_job_text_end(qci_job_text *text, qci_draft *draft,
     qci_vec_clear(&draft->fabrics);
     qci_vec_clear(&draft->pieces);
     qci_vec_clear(&draft->sets);
+    qci_vec_clear(&draft->blocks);
     for (size_t i = 0; i < draft->lists.count; i++)
         qci_free(draft->lists.at[i]);
     qci_vec_clear(&draft->lists);

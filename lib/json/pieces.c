@@ -76,13 +76,14 @@ static qc_status read_sides(qci_reader *reader, const json_t *value,
     return status;
 }
 
-/* A coordinate may be below 0: a length with a sign before it. */
+/* A coordinate may be below 0: a length with a sign before it. `rounded` NULL:
+ * it must be a whole length. */
 static qc_status read_coordinate(qci_reader *reader, const json_t *value,
-                                 qc_length *to)
+                                 qc_length *to, bool *rounded)
 {
     char number[QCI_NUMBER_ROOM];
     const char *text = json_string_value(value);
-    qc_status status;
+    bool below;
     qc_error local;
 
     if (!text && !json_is_number(value))
@@ -94,18 +95,23 @@ static qc_status read_coordinate(qci_reader *reader, const json_t *value,
     }
     while (*text == ' ')
         text++;
+    below = *text == '-';
     qc_error_init(&local);
-    status = qc_length_parse(*text == '-' ? text + 1 : text, reader->units,
-                             QC_PARSE_EXACT, to, &local);
-    if (status)
-        return qci_read_fail(reader, local.allowed, "%s", local.problem);
-    if (*text == '-')
+    if (qc_length_parse(text + below, reader->units, QC_PARSE_EXACT, to,
+                        &local)) {
+        if (!rounded ||
+            qc_length_parse(text + below, reader->units, QC_PARSE_UP, to, NULL))
+            return qci_read_fail(reader, local.allowed, "%s", local.problem);
+        *rounded = true;
+    }
+    if (below)
         *to = -*to;
     return QC_STATUS_OK;
 }
 
+/* Point `index` of a piece. */
 static qc_status read_point(qci_reader *reader, const json_t *value,
-                            qc_point *to)
+                            qc_piece_spec *piece, size_t index, qc_point *to)
 {
     qc_length at[2] = {0, 0};
     qc_status status = QC_STATUS_OK;
@@ -113,9 +119,13 @@ static qc_status read_point(qci_reader *reader, const json_t *value,
     if (!json_is_array(value) || json_array_size(value) != 2)
         return qci_read_fail(reader, "[x, y]", "is not a point");
     for (size_t i = 0; i < 2 && !status; i++) {
+        bool rounded = false;
+
         qci_read_enter_index(reader, i);
-        status = read_coordinate(reader, json_array_get(value, i), &at[i]);
+        status = read_coordinate(reader, json_array_get(value, i), &at[i],
+                                 piece->is_cut ? NULL : &rounded);
         qci_read_leave(reader);
+        piece->points_rounded |= (uint32_t)rounded << (2 * index + i);
     }
     *to = (qc_point){at[0], at[1]};
     return status;
@@ -138,7 +148,8 @@ static qc_status read_points(qci_reader *reader, const json_t *value,
     piece->spec.point_count = count;
     for (size_t i = 0; i < count && !status; i++) {
         qci_read_enter_index(reader, i);
-        status = read_point(reader, json_array_get(value, i), &points[i]);
+        status = read_point(reader, json_array_get(value, i), &piece->spec, i,
+                            &points[i]);
         qci_read_leave(reader);
     }
     return status;

@@ -88,6 +88,25 @@ void qci_output_piece(qci_output *out, const qc_plan_piece *piece)
     if (piece->strip_set != QC_NONE)
         qci_write_text(writer, "strip_set",
                        qc_plan_set_at(out->plan, piece->strip_set)->id);
+    if (piece->role) {
+        qci_write_text(writer, "block",
+                       qc_plan_block_at(out->plan, piece->block)->id);
+        qci_write_text(writer, "role", piece->role);
+        qci_write_integer(writer, "in_each", piece->in_each);
+    }
+    qci_write_close(writer, '}');
+}
+
+void qci_output_block(qci_output *out, const qc_plan_block *block)
+{
+    qci_writer *writer = &out->writer;
+
+    qci_write_open(writer, NULL, '{');
+    qci_write_text(writer, "id", block->id);
+    qci_write_text(writer, "name", block->name);
+    qci_output_length(out, "width", block->width);
+    qci_output_length(out, "height", block->height);
+    qci_write_integer(writer, "count", block->count);
     qci_write_close(writer, '}');
 }
 

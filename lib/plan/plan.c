@@ -49,6 +49,7 @@ static void clear_piece(const qc_plan_piece *piece)
 {
     free_owned(piece->id);
     free_owned(piece->job_id);
+    free_owned(piece->role);
     free_owned(piece->outline);
 }
 
@@ -99,6 +100,13 @@ void qc_plan_destroy(qc_plan *plan)
             clear_piece(&plan->pieces[i]);
     }
     qci_free(plan->pieces);
+    if (plan->blocks) {
+        for (size_t i = 0; i < plan->block_count; i++) {
+            free_owned(plan->blocks[i].id);
+            free_owned(plan->blocks[i].name);
+        }
+    }
+    qci_free(plan->blocks);
     if (plan->sets) {
         for (size_t i = 0; i < plan->set_count; i++)
             clear_set(&plan->sets[i]);
@@ -190,6 +198,16 @@ size_t qc_plan_piece_count(const qc_plan *plan)
 const qc_plan_piece *qc_plan_piece_at(const qc_plan *plan, size_t piece)
 {
     return piece < plan->piece_count ? &plan->pieces[piece] : NULL;
+}
+
+size_t qc_plan_block_count(const qc_plan *plan)
+{
+    return plan->block_count;
+}
+
+const qc_plan_block *qc_plan_block_at(const qc_plan *plan, size_t block)
+{
+    return block < plan->block_count ? &plan->blocks[block] : NULL;
 }
 
 size_t qc_plan_set_count(const qc_plan *plan)

@@ -31,7 +31,9 @@ struct qc_plan {
     qci_plan_fabric *fabrics;
     size_t fabric_count;
     qc_plan_piece *pieces;
-    size_t piece_count; /* ids, job ids and outlines owned */
+    size_t piece_count;    /* ids, job ids, roles and outlines owned */
+    qc_plan_block *blocks; /* texts owned */
+    size_t block_count;
     qci_plan_set *sets;
     size_t set_count;
     qc_step *steps; /* texts owned */

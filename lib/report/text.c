@@ -185,6 +185,7 @@ qc_status qc_plan_text(const qc_plan *plan, char **out_text, qc_error *err)
     put_title(&out, plan);
     qci_put_shopping(&out, plan);
     put_cautions(&out);
+    qci_put_blocks(&out, plan);
     qci_put_pieces(&out, plan);
     qci_put_sets(&out, plan);
     qci_put_strips(&out, plan);

@@ -16,6 +16,10 @@ typedef int64_t qci_fine;
 /* The largest that is reckoned with; products of it and a direction fit. */
 #define QCI_FINE_MAX ((qci_fine)1 << 61)
 
+typedef struct qci_fine_point {
+    qci_fine x, y;
+} qci_fine_point;
+
 /* Sines and cosines in units of 2^-60. */
 #define QCI_ONE_BITS 60
 #define QCI_ONE ((int64_t)1 << QCI_ONE_BITS)

@@ -35,6 +35,21 @@ static qc_length shown(const qci_patch *patch, qc_length side, qc_length seams)
     return side > taken ? side - taken : side;
 }
 
+/* The least whole length that is not below what is cut for a finished one; the
+ * seams' part with a root in it as fine as the size. */
+static qc_length cut_for(const qci_patch *patch, int dimension)
+{
+    qc_length size = patch->size[dimension];
+    qci_surd seams = qci_shape_cut(patch->shape, (qci_surd){0, 0}, patch->seam);
+    qci_fine root;
+
+    if (!patch->below[dimension])
+        return qci_shape_cut_up(patch->shape, size, patch->seam);
+    root = qci_root(2 * (qci_wide)seams.root * seams.root << 2 * QCI_FINE_BITS);
+    return qci_fine_up(qci_fine_of(size + seams.whole) + root -
+                       patch->below[dimension]);
+}
+
 /* Sides of a square or rectangle; of a triangle, its square. */
 static void set_square(const qci_maker *m)
 {
@@ -48,8 +63,7 @@ static void set_square(const qci_maker *m)
         bool oblong = patch->shape == QC_SHAPE_RECTANGLE ||
                       patch->shape == QC_SHAPE_STRIP;
         qc_length size = patch->size[oblong ? i : 0];
-        qc_length exact =
-            qci_shape_cut_up(patch->shape, size, patch->seam) + patch->trim;
+        qc_length exact = cut_for(patch, oblong ? i : 0) + patch->trim;
         bool on_ruler =
             !patch->is_cut && (patch->shape != QC_SHAPE_STRIP || i == 0);
 

@@ -71,8 +71,7 @@ static bool may_move_alone(const qci_patch *patch)
     case QC_SHAPE_EQUILATERAL_TRIANGLE:
         return !patch->blunt;
     case QC_SHAPE_POLYGON:
-        return !qci_shape_is_symmetric(patch) ||
-               qci_outline_stands_even(patch->points, patch->point_count);
+        return !qci_shape_is_symmetric(patch) || qci_shape_stands_even(patch);
     default:
         return true;
     }
@@ -327,7 +326,7 @@ qci_patch_fault qci_make_angled(qci_maker *m, size_t *at)
           !qci_sides_area(&m->sides, patch->trim * (QCI_FINE / 2)))))
         return QCI_PATCH_TRIM;
     for (int i = 0; i < m->sides.count; i++)
-        m->sides.at[i].out = patch->is_cut ? 0 : reach;
+        m->sides.at[i].out += patch->is_cut ? 0 : reach;
     if (patch->blunt)
         qci_sides_blunt(&m->sides, reach, patch->is_cut);
     set_trim(m);

@@ -8,54 +8,66 @@ typedef struct mark {
     qci_wide length, dot;
 } mark;
 
-static mark mark_at(const qc_point *p, size_t count, size_t i)
+static qci_fine_point corner_at(const qci_patch *p, size_t i)
 {
-    qc_point a = p[i % count], b = p[(i + 1) % count], c = p[(i + 2) % count];
-    qc_length ux = b.x - a.x, uy = b.y - a.y;
-    qc_length vx = c.x - b.x, vy = c.y - b.y;
+    size_t at = i % p->point_count;
+
+    if (p->fine)
+        return p->fine[at];
+    return (qci_fine_point){p->points[at].x, p->points[at].y};
+}
+
+static mark mark_at(const qci_patch *p, size_t i)
+{
+    qci_fine_point a = corner_at(p, i), b = corner_at(p, i + 1);
+    qci_fine_point c = corner_at(p, i + 2);
+    qci_fine ux = b.x - a.x, uy = b.y - a.y;
+    qci_fine vx = c.x - b.x, vy = c.y - b.y;
 
     return (mark){(qci_wide)ux * ux + (qci_wide)uy * uy,
                   (qci_wide)ux * vx + (qci_wide)uy * vy};
 }
 
+/* Corners between whole lengths are known to 2^-31; they agree to 1 in 2^36 of
+ * the squares of their sides. */
+static bool is_same(const qci_patch *p, qci_wide a, qci_wide b, qci_wide square)
+{
+    qci_wide apart = a > b ? a - b : b - a;
+
+    return apart <= (p->fine ? square >> 36 : 0);
+}
+
 /* Seen in a mirror the sides follow each other backwards, and the corner at a
  * side's end is the one at its start. Convex corners need no sign. */
-static bool agrees(const qc_point *p, size_t count, size_t shift)
+static bool agrees(const qci_patch *p, size_t shift)
 {
-    for (size_t i = 0; i < count; i++) {
-        size_t back = shift + 2 * count - i;
-        mark a = mark_at(p, count, i), b = mark_at(p, count, back);
+    for (size_t i = 0; i < p->point_count; i++) {
+        size_t back = shift + 2 * p->point_count - i;
+        mark a = mark_at(p, i), b = mark_at(p, back);
 
-        if (a.length != b.length || a.dot != mark_at(p, count, back - 1).dot)
+        if (!is_same(p, a.length, b.length, a.length) ||
+            !is_same(p, a.dot, mark_at(p, back - 1).dot, a.length))
             return false;
     }
     return true;
 }
 
-bool qci_outline_is_symmetric(const qc_point *outline, size_t count)
+bool qci_shape_stands_even(const qci_patch *polygon)
 {
-    for (size_t shift = 0; shift < count; shift++)
-        if (agrees(outline, count, shift))
-            return true;
-    return false;
-}
-
-bool qci_outline_stands_even(const qc_point *outline, size_t count)
-{
-    return agrees(outline, count, 0);
+    return agrees(polygon, 0);
 }
 
 bool qci_shape_is_symmetric(const qci_patch *patch)
 {
-    switch (patch->shape) {
-    case QC_SHAPE_PARALLELOGRAM:
+    if (patch->shape == QC_SHAPE_PARALLELOGRAM)
         return patch->size[0] == patch->size[1] ||
                patch->angle == 90 * QC_DEGREE;
-    case QC_SHAPE_POLYGON:
-        return qci_outline_is_symmetric(patch->points, patch->point_count);
-    default:
+    if (patch->shape != QC_SHAPE_POLYGON)
         return true;
-    }
+    for (size_t shift = 0; shift < patch->point_count; shift++)
+        if (agrees(patch, shift))
+            return true;
+    return false;
 }
 
 static qc_point turned(qc_point p, qc_turn turn)

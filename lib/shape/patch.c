@@ -45,13 +45,18 @@ static qci_patch_fault parallelogram(qci_sides *out, qci_fine across,
     return QCI_PATCH_FINE;
 }
 
+static qci_fine size_of(const qci_patch *patch, int dimension)
+{
+    return qci_fine_of(patch->size[dimension]) - patch->below[dimension];
+}
+
 /* Cut sizes of these are what a ruler measures: square to the sides. */
 static qci_patch_fault angled(const qci_patch *patch, qci_sides *out)
 {
     bool diamond = patch->shape == QC_SHAPE_DIAMOND;
     qci_dir up = qci_dir_at(patch->angle);
-    qci_fine across = qci_fine_of(patch->size[0]);
-    qci_fine slanted = qci_fine_of(patch->size[diamond ? 0 : 1]);
+    qci_fine across = size_of(patch, 0);
+    qci_fine slanted = size_of(patch, diamond ? 0 : 1);
 
     if (patch->is_cut) {
         across = qci_fine_scaled(across, QCI_ONE, up.y);
@@ -67,7 +72,7 @@ static void regular(const qci_patch *patch, qci_sides *out)
     const qci_dir d60 = qci_dir_at(60 * QC_DEGREE);
     const qci_dir d120 = qci_dir_at(120 * QC_DEGREE);
     bool hexagon = patch->shape == QC_SHAPE_HEXAGON;
-    qci_fine side = qci_fine_of(patch->size[0]);
+    qci_fine side = size_of(patch, 0);
     qci_fine_point at = {0, 0};
 
     if (patch->is_cut)
@@ -83,15 +88,14 @@ static void regular(const qci_patch *patch, qci_sides *out)
         add_side(out, &at, opposite(d120), side);
 }
 
-/* From corners in halves of a unit. */
-static void from_halves(qci_sides *out, const qc_point *at, int count)
+static void from_corners(qci_sides *out, const qci_fine_point *at, int count)
 {
     for (int i = 0; i < count; i++) {
-        const qc_point *next = &at[(i + 1) % count];
+        const qci_fine_point *next = &at[(i + 1) % count];
 
-        out->at[i] = (qci_side){
-            qci_dir_along(next->x - at[i].x, next->y - at[i].y),
-            at[i].x * (QCI_FINE / 2), at[i].y * (QCI_FINE / 2), 0, false};
+        out->at[i] =
+            (qci_side){qci_dir_along(next->x - at[i].x, next->y - at[i].y),
+                       at[i].x, at[i].y, 0, false};
     }
     out->count = count;
 }
@@ -99,49 +103,56 @@ static void from_halves(qci_sides *out, const qc_point *at, int count)
 static qci_patch_fault trapezoid(const qci_patch *patch, qci_sides *out,
                                  size_t *at)
 {
-    qc_length above = patch->size[0] - patch->size[1];
-    qc_length height = 2 * patch->size[2];
-    const qc_point corners[] = {
-        {0, 0},
-        {2 * patch->size[0], 0},
-        {2 * patch->size[0] - above, height},
-        {above, height},
-    };
+    qci_fine base = size_of(patch, 0), top = size_of(patch, 1);
+    qci_fine height = size_of(patch, 2), in = (base - top) / 2;
+    const qci_fine_point corners[] = {
+        {0, 0}, {base, 0}, {base - in, height}, {in, height}};
 
-    if (above <= 0) {
+    if (in <= 0) {
         *at = 1;
         return QCI_PATCH_SIZES;
     }
-    from_halves(out, corners, 4);
+    from_corners(out, corners, 4);
     return QCI_PATCH_FINE;
 }
 
 /* Its sharp end below. */
 static qci_patch_fault kite(const qci_patch *patch, qci_sides *out, size_t *at)
 {
-    qc_length widest = 2 * patch->size[2];
-    const qc_point corners[] = {
-        {0, 0},
-        {patch->size[1], widest},
-        {0, 2 * patch->size[0]},
-        {-patch->size[1], widest},
-    };
+    qci_fine length = size_of(patch, 0), half = size_of(patch, 1) / 2;
+    qci_fine widest = size_of(patch, 2);
+    const qci_fine_point corners[] = {
+        {0, 0}, {half, widest}, {0, length}, {-half, widest}};
 
-    if (patch->size[2] >= patch->size[0]) {
+    if (widest >= length) {
         *at = 2;
         return QCI_PATCH_SIZES;
     }
-    from_halves(out, corners, 4);
+    from_corners(out, corners, 4);
     return QCI_PATCH_FINE;
 }
 
+/* May a side's line lie elsewhere, since its ends were rounded? */
+static bool is_rounded(const qci_patch *patch, size_t side, qci_dir dir)
+{
+    size_t next = (side + 1) % patch->point_count;
+    uint32_t ends =
+        patch->points_rounded >> 2 * side | patch->points_rounded >> 2 * next;
+
+    return (dir.y && (ends & 1)) || (dir.x && (ends & 2));
+}
+
+/* Where corners were rounded, the sides between them move outwards by more than
+ * that can have moved them. */
 static qci_patch_fault polygon(const qci_patch *patch, qci_sides *out,
                                size_t *at)
 {
     const qc_point *p = patch->points;
-    qc_point doubled[QC_MAX_CORNERS];
-    qci_patch_fault fault = qci_convex_check(p, patch->point_count, at);
+    qci_fine_point corners[QC_MAX_CORNERS];
+    qci_patch_fault fault = QCI_PATCH_FINE;
 
+    if (!patch->fine)
+        fault = qci_convex_check(p, patch->point_count, at);
     if (fault)
         return fault;
     for (size_t i = 0; i < patch->point_count; i++) {
@@ -149,9 +160,14 @@ static qci_patch_fault polygon(const qci_patch *patch, qci_sides *out,
 
         if (x > TOO_LONG || x < -TOO_LONG || y > TOO_LONG || y < -TOO_LONG)
             return QCI_PATCH_TOO_LARGE;
-        doubled[i] = (qc_point){2 * x, 2 * y};
+        corners[i] = patch->fine
+                         ? patch->fine[i]
+                         : (qci_fine_point){qci_fine_of(x), qci_fine_of(y)};
     }
-    from_halves(out, doubled, (int)patch->point_count);
+    from_corners(out, corners, (int)patch->point_count);
+    for (size_t i = 0; i < patch->point_count; i++)
+        if (is_rounded(patch, i, out->at[i].dir))
+            out->at[i].out = qci_fine_of(2);
     return QCI_PATCH_FINE;
 }
 

@@ -5,6 +5,8 @@
 
 #include <quiltcut/plan.h>
 
+#include "shape/fixed.h"
+
 /* The length whole + root x sqrt2: what the sides of patches with angles of 45
  * and 90 degrees measure. */
 typedef struct qci_surd {
@@ -41,9 +43,15 @@ typedef struct qci_patch {
     qc_shape shape;
     bool is_cut;
     qc_length size[3];
+    /* Finished sizes that are no whole lengths: by so much less than 1 they are
+     * smaller than `size`. */
+    qci_fine below[3];
     int32_t angle;
     const qc_point *points;
     size_t point_count;
+    const qci_fine_point *fine; /* the points, where they are not whole; of a
+                                   polygon that is known to be one */
+    uint32_t points_rounded;    /* as qc_piece_spec */
     bool blunt;
     bool mirrored; /* its mirror image is wanted: left for right */
     bool any_base; /* every side may lie on the strip's edge */
@@ -91,15 +99,12 @@ typedef enum qci_patch_fault {
 qci_patch_fault qci_shape_make(const qci_patch *patch, qci_cut_shape *out,
                                size_t *at);
 
-/* Is the polygon its own mirror image? `count` corners, as they are drawn. */
-bool qci_outline_is_symmetric(const qc_point *outline, size_t count);
-
-/* Is it its own mirror image, left for right, as it stands on its first side?
- */
-bool qci_outline_stands_even(const qc_point *outline, size_t count);
-
 /* Is a patch its own mirror image, by its shape? Polygons as they are drawn. */
 bool qci_shape_is_symmetric(const qci_patch *patch);
+
+/* Is a polygon its own mirror image, left for right, as it stands on its first
+ * side? */
+bool qci_shape_stands_even(const qci_patch *polygon);
 
 /* The outline as it lies: mirrored left for right first, then turned, then
  * moved so that its lowest corners have y = 0. May be done in place. */

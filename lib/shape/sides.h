@@ -20,10 +20,6 @@ typedef struct qci_sides {
     qci_side at[QCI_CORNERS_MAX];
 } qci_sides;
 
-typedef struct qci_fine_point {
-    qci_fine x, y;
-} qci_fine_point;
-
 /* The sides of a patch as its sizes say, finished or cut. */
 qci_patch_fault qci_patch_sides(const qci_patch *patch, qci_sides *out,
                                 size_t *at);

@@ -52,7 +52,9 @@ static qc_plan_piece plan_piece(const qci_piece *piece)
                          .angle = piece->angle,
                          .blunt = piece->blunt,
                          .facing_kept = piece->facing == QC_FACING_KEPT,
-                         .strip_set = piece->strip_set};
+                         .strip_set = piece->strip_set,
+                         .block = piece->block,
+                         .in_each = piece->in_each};
 
     for (int side = 0; side < 3; side++)
         out.finished[side] = piece->finished[side];
@@ -69,7 +71,9 @@ static qc_status copy_piece(qc_plan_piece *to, const qci_piece *from,
     size_t corners = from->outline_count * from->base_count;
 
     *to = plan_piece(from);
-    if (!copy_text(&to->id, from->id) || !copy_text(&to->job_id, from->job_id))
+    if (!copy_text(&to->id, from->id) ||
+        !copy_text(&to->job_id, from->job_id) ||
+        (from->role && !copy_text(&to->role, from->role)))
         return qci_no_memory(err);
     if (!corners)
         return QC_STATUS_OK;
@@ -92,6 +96,24 @@ static qc_status copy_pieces(qc_plan *plan, const qc_job *job, qc_error *err)
     for (size_t i = 0; i < job->piece_count && !status; i++)
         status = copy_piece(&plan->pieces[i], &job->pieces[i], err);
     return status;
+}
+
+static qc_status copy_blocks(qc_plan *plan, const qc_job *job, qc_error *err)
+{
+    plan->blocks = qci_calloc(job->block_count, sizeof *plan->blocks);
+    if (!plan->blocks)
+        return qci_no_memory(err);
+    plan->block_count = job->block_count;
+    for (size_t i = 0; i < job->block_count; i++) {
+        qc_plan_block *to = &plan->blocks[i];
+
+        *to = job->blocks[i];
+        to->id = to->name = NULL;
+        if (!copy_text(&to->id, job->blocks[i].id) ||
+            !copy_text(&to->name, job->blocks[i].name))
+            return qci_no_memory(err);
+    }
+    return QC_STATUS_OK;
 }
 
 /* Seen from the other end: what leaned one way leans the other. */
@@ -362,6 +384,8 @@ qc_status qci_plan_assemble(const qc_job *job, const qci_found *found,
     status = copy_head(plan, job, left_handed, err);
     if (!status)
         status = copy_pieces(plan, job, err);
+    if (!status)
+        status = copy_blocks(plan, job, err);
     if (!status)
         status = copy_sets(plan, job, err);
     if (status)

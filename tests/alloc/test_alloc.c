@@ -69,10 +69,13 @@ static const char dense_text[] =
     "{\"id\": \"E\", \"fabric\": \"a\", \"shape\": \"rectangle\","
     "\"cut\": [\"3 1/4\", \"1 3/4\"], \"count\": 13}]}";
 
-/* What is cut at an angle: a strip set, and a diamond in both hands. */
+/* What is cut at an angle: a strip set, a parallelogram in both hands, and two
+ * blocks. */
 static const char angled_text[] =
     "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"a\", \"width\": \"40\"}],"
     "\"options\": {\"objective\": [\"bought\"]},"
+    "\"blocks\": [{\"block\": \"hexagon\", \"size\": \"4\", \"count\": 2,"
+    "\"fabrics\": {\"hexagon\": \"a\", \"background\": \"a\"}}],"
     "\"pieces\": [{\"id\": \"A\", \"fabric\": \"a\", \"angle\": 45,"
     "\"shape\": \"parallelogram\", \"finished\": [\"2\", \"3\"],"
     "\"count\": {\"left\": 5, \"right\": 3}}],"
@@ -155,6 +158,12 @@ static qc_status find_block(void **out, qc_error *err)
 static void destroy_block(void *made)
 {
     qc_block_destroy(made);
+}
+
+static qc_status parse_angled(void **out, qc_error *err)
+{
+    return qc_job_parse(angled_text, sizeof angled_text - 1, (qc_job **)out,
+                        err);
 }
 
 static void destroy_job(void *made)
@@ -364,7 +373,7 @@ static int make_things(void **state)
     json_set_alloc_funcs(json_test_malloc, json_test_free);
     return parse_job((void **)&job, NULL) ||
            qc_job_parse(dense_text, sizeof dense_text - 1, &dense, NULL) ||
-           qc_job_parse(angled_text, sizeof angled_text - 1, &angled, NULL) ||
+           parse_angled((void **)&angled, NULL) ||
            parse_steps((void **)&steps, NULL) ||
            check_steps((void **)&checked, NULL) ||
            solve_job((void **)&plan, NULL) ||
@@ -405,6 +414,7 @@ static void parsing_a_job(void **state)
     (void)state;
     assert_true(fail_each(parse_job, destroy_job, false, false, 1) > 3);
     assert_true(fail_each(parse_job, destroy_job, true, false, 1) > 20);
+    assert_true(fail_each(parse_angled, destroy_job, false, false, 1) > 40);
 }
 
 static void creating_a_cancel_flag(void **state)
@@ -569,6 +579,7 @@ static void calls_that_need_no_memory(void **state)
     qc_check_options how;
     qc_solve_options options;
     qc_strip_set_spec set;
+    qc_block_spec blocks;
     qc_fabric_spec fabric;
     qc_piece_spec piece;
     qc_job_spec spec;
@@ -589,6 +600,7 @@ static void calls_that_need_no_memory(void **state)
     qc_fabric_spec_init(&fabric);
     qc_piece_spec_init(&piece);
     qc_strip_set_spec_init(&set);
+    qc_block_spec_init(&blocks);
     qc_solve_options_init(&options);
     qc_instructions_spec_init(&list);
     assert_int_equal(qc_instructions_create(&list, &none, NULL),
@@ -628,6 +640,8 @@ static void calls_that_need_no_memory(void **state)
     qc_plan_leftover_at(angled_plan, 0, 0);
     assert_true(qc_plan_piece_count(angled_plan) > 1);
     assert_non_null(qc_plan_piece_at(angled_plan, 0));
+    assert_int_equal(qc_plan_block_count(angled_plan), 1);
+    assert_non_null(qc_plan_block_at(angled_plan, 0));
     assert_int_equal(qc_plan_set_count(angled_plan), 1);
     assert_non_null(qc_plan_set_at(angled_plan, 0));
     assert_non_null(qc_plan_set_strip_at(angled_plan, 0, 0));

@@ -62,7 +62,8 @@ def undocumented(readme, program):
     schema = subprocess.run([program, "schema", "instructions"], check=True, text=True,
                             stdout=subprocess.PIPE).stdout
     table = re.search(r"^### 3\..*?^## ", readme, re.S | re.M).group(0)
-    known = fields(json.loads(schema)) - {"fabrics", "pieces", "strip_sets", "options", "steps"}
+    known = fields(json.loads(schema)) - {"fabrics", "pieces", "blocks", "strip_sets", "options",
+                                           "steps"}
     assert len(known) > 25
     return sorted(f for f in known if not re.search(rf"\b{f}[`\"]", table))
 

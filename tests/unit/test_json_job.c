@@ -635,10 +635,67 @@ static void every_allocation_of_jansson_may_fail(void **state)
     assert_true(jansson_fails_at > 30);
 }
 
+/* Blocks become pieces; what their roles take stands in any order. */
+static void blocks_arrive(void **state)
+{
+    qc_job *job =
+        parse("{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"kelp\"}, {\"id\": "
+              "\"foam\"}],"
+              "\"blocks\": [{\"id\": \"nines\", \"block\": \"Nine Patch\","
+              "\"size\": \"4 1/2\", \"count\": 7,"
+              "\"fabrics\": {\"light\": \"foam\", \"dark\": \"kelp\"}}]}");
+
+    (void)state;
+    assert_int_equal(job->piece_count, 2);
+    assert_string_equal(job->pieces[0].id, "nines A");
+    assert_string_equal(job->pieces[0].role, "dark");
+    assert_int_equal(job->pieces[0].fabric, 0);
+    assert_int_equal(job->pieces[0].count, 35);
+    assert_int_equal(job->pieces[0].cut[0], 2 * QC_INCH);
+    assert_int_equal(job->pieces[1].fabric, 1);
+    assert_int_equal(job->blocks[0].count, 7);
+    qc_job_destroy(job);
+}
+
+/* Finished corners may be any decimals; a height that is a whole length stays
+ * the one that it is, and what is rounded is never smaller. */
+static void corners_may_be_any_decimals(void **state)
+{
+    static const char form[] =
+        "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"kelp\"}], \"pieces\": ["
+        "{\"id\": \"A\", \"fabric\": \"kelp\", \"shape\": \"polygon\","
+        "\"finished\": %s, \"count\": 2}]}";
+    static const struct {
+        const char *points;
+        qc_length height;
+    } rows[] = {
+        {"[[0, 0], [3.41421356, 0], [3.41421356, 2], [1.41421356, 2]]",
+         5 * QC_INCH / 2},
+        {"[[0, 0], [3, 0], [3, 1.4999111], [1, 1.4999111]]", 2 * QC_INCH},
+        /* As much as the corners can have been moved is too much. */
+        {"[[0, 0], [3, 0], [3, 1.4999999], [1, 1.4999999]]", 17 * QC_INCH / 8},
+        {"[[0, 0], [3, 0], [3, 1.41421356], [-1.1, 1.41421356]]", 2 * QC_INCH},
+    };
+
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        char text[512];
+        qc_job *job;
+
+        snprintf(text, sizeof text, form, rows[i].points);
+        job = parse(text);
+        assert_true(job->pieces[0].rounded);
+        assert_int_equal(job->pieces[0].cut[1], rows[i].height);
+        qc_job_destroy(job);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_field_arrives),
+        cmocka_unit_test(blocks_arrive),
+        cmocka_unit_test(corners_may_be_any_decimals),
         cmocka_unit_test(triangles_arrive),
         cmocka_unit_test(bare_numbers_are_in_the_units_of_the_job),
         cmocka_unit_test(bare_numbers_are_exact),

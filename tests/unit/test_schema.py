@@ -72,10 +72,17 @@ TRIANGLES = {
         {"id": "b", "fabric": "dune", "shape": "square", "cut": "8 1/2", "count": 2},
         {"id": "c", "fabric": "sea", "shape": "quarter-square triangle", "cut": 7.25,
          "facing": "any", "count": 30}]}
+BLOCKS = {
+    "quiltcut": 1, "fabrics": [{"id": "dune"}, {"id": "sea"}],
+    "blocks": [
+        {"block": "hexagon", "size": "4", "count": 3,
+         "fabrics": {"hexagon": "sea", "background": "dune"}},
+        {"id": "nines", "block": "Nine Patch", "size": 4.5, "count": 2,
+         "fabrics": {"dark": "sea", "light": "dune"}}]}
 FLOATS = copy.deepcopy(SMALL)
 FLOATS["quiltcut"] = 1.0
 FLOATS["pieces"][0]["count"] = 12.0
-valid = [SMALL, FULL, SPARE, TRIANGLES, FLOATS]
+valid = [SMALL, FULL, SPARE, TRIANGLES, BLOCKS, FLOATS]
 examples = sorted((source / "bindings/cli/examples").glob("*.json"))
 valid += [json.loads(path.read_text()) for path in examples]
 
@@ -126,7 +133,7 @@ def mutants(whole):
                               lambda parent, key: parent[key].setdefault(name, 1))
 
 
-jobs = [job for whole in (SMALL, FULL, SPARE, TRIANGLES) for job in mutants(whole)]
+jobs = [job for whole in (SMALL, FULL, SPARE, TRIANGLES, BLOCKS) for job in mutants(whole)]
 answers = parse(jobs)
 both, stricter, wrong = 0, 0, []
 for job, (status, error) in zip(jobs, answers):
@@ -146,7 +153,7 @@ assert both > 1500, both
 assert stricter < both / 4, (stricter, both)
 
 plans = [json.loads(ask("sample")), json.loads(ask("slanted"))]
-plans += [json.loads(ask("plan", text=json.dumps(job))) for job in (SMALL, FULL, SPARE, TRIANGLES)]
+plans += [json.loads(ask("plan", text=json.dumps(job))) for job in (SMALL, FULL, SPARE, TRIANGLES, BLOCKS)]
 plans += [json.loads(ask("plan", text=path.read_text())) for path in examples
           if path.stem in ("tidal-star", "reed-pinwheel", "herring-bands")]
 for plan in plans:
@@ -154,7 +161,7 @@ for plan in plans:
     assert not faults, faults[:5]
 
 lies = 0
-for sample, path in [(plan, path) for plan in (*plans[:2], plans[5]) for path in places(plan)]:
+for sample, path in [(plan, path) for plan in (*plans[:2], plans[5], plans[6]) for path in places(plan)]:
     if not path:
         continue
     value = at(sample, path)
@@ -203,4 +210,4 @@ assert made["findings"], made
 
 print(f"{len(valid)} valid jobs ({len(examples)} examples); of {len(jobs)} changed ones "
       f"schema and code refuse {both}, the code alone {stricter}; "
-      f"{len(plans)} plans valid, {lies} lies about three refused")
+      f"{len(plans)} plans valid, {lies} lies about four refused")

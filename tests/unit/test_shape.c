@@ -15,6 +15,10 @@
 #define HALF QC_SHAPE_HALF_SQUARE_TRIANGLE
 #define QUARTER QC_SHAPE_QUARTER_SQUARE_TRIANGLE
 #define SEAM (QC_INCH / 4)
+#define POLYGON(corners, count)                                                \
+    ((qci_patch){.shape = QC_SHAPE_POLYGON,                                    \
+                 .points = (corners),                                          \
+                 .point_count = (count)})
 
 /* Eighths of an inch. */
 static int64_t eighths(qc_shape shape, qci_surd finished)
@@ -478,17 +482,17 @@ static void mirror_images(void **state)
     static const qc_point skew[] = {{0, 0}, {4, 0}, {4, 3}, {1, 5}, {0, 3}};
 
     (void)state;
-    assert_false(qci_outline_is_symmetric(right, 3));
-    assert_true(qci_outline_is_symmetric(equal, 3));
-    assert_true(qci_outline_is_symmetric(leaning, 4));
-    assert_false(qci_outline_is_symmetric(oblong, 4));
-    assert_true(qci_outline_is_symmetric(turned, 4));
-    assert_true(qci_outline_is_symmetric(house, 5));
-    assert_false(qci_outline_is_symmetric(skew, 5));
-    assert_true(qci_outline_stands_even(house, 5));
-    assert_false(qci_outline_stands_even(equal, 3));
-    assert_false(qci_outline_stands_even(leaning, 4));
-    assert_false(qci_outline_stands_even(skew, 5));
+    assert_false(qci_shape_is_symmetric(&POLYGON(right, 3)));
+    assert_true(qci_shape_is_symmetric(&POLYGON(equal, 3)));
+    assert_true(qci_shape_is_symmetric(&POLYGON(leaning, 4)));
+    assert_false(qci_shape_is_symmetric(&POLYGON(oblong, 4)));
+    assert_true(qci_shape_is_symmetric(&POLYGON(turned, 4)));
+    assert_true(qci_shape_is_symmetric(&POLYGON(house, 5)));
+    assert_false(qci_shape_is_symmetric(&POLYGON(skew, 5)));
+    assert_true(qci_shape_stands_even(&POLYGON(house, 5)));
+    assert_false(qci_shape_stands_even(&POLYGON(equal, 3)));
+    assert_false(qci_shape_stands_even(&POLYGON(leaning, 4)));
+    assert_false(qci_shape_stands_even(&POLYGON(skew, 5)));
     assert_true(qci_shape_is_symmetric(
         &(qci_patch){.shape = QC_SHAPE_DIAMOND, .angle = 1}));
     assert_false(qci_shape_is_symmetric(&(qci_patch){
