@@ -10,6 +10,7 @@
  * in the pieces that can be told apart on the page. */
 #include <stdio.h>
 
+#include "base/mark.h"
 #include "draw/sheet.h"
 
 /* More strips, or more points of cloth, and equal strips are drawn once. */
@@ -25,17 +26,6 @@ static void lay_scrap(qci_sheet *sheet, double x, double y, double w, double h)
         qci_scene_box(sheet->scene, QCI_ROLE_SCRAP, x, y, w, h, 0);
 }
 
-/* An end beside a slant lies between two marks; it is good for the lower one
- * (1/16 in, 1 mm). Marks of a fine ruler are told as they are. */
-static qc_length mark_below(const qci_sheet *sheet, qc_length length)
-{
-    bool inches = sheet->units == QC_UNITS_IN;
-    qc_length fine = inches ? QC_INCH / 64 : QC_MM / 2;
-    qc_length plain = inches ? QC_INCH / 16 : QC_MM;
-
-    return length % fine == 0 ? length : length / plain * plain;
-}
-
 static void lay_leftover(qci_sheet *sheet, double x, double y, double w,
                          double h, const qc_leftover *leftover)
 {
@@ -43,7 +33,7 @@ static void lay_leftover(qci_sheet *sheet, double x, double y, double w,
     qci_fit fit;
     size_t box = qci_scene_box(sheet->scene, QCI_ROLE_LEFTOVER, x, y, w, h, 0);
 
-    qci_sheet_size_text(sheet, mark_below(sheet, leftover->width),
+    qci_sheet_size_text(sheet, qci_mark_below(leftover->width, sheet->units),
                         leftover->length, size);
     qci_label_fit(sheet->scene, (qci_room){.w = w, .h = h},
                   (qci_caption){size, "leftover", NULL, "", false}, &fit);

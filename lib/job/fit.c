@@ -92,36 +92,23 @@ static qc_status fail_grain(const pairing *p)
                     qci_short_of(p->fabric->id).text);
 }
 
-static qc_length height_of(const qc_point *outline, size_t count)
-{
-    qc_length top = 0;
-
-    for (size_t i = 0; i < count; i++)
-        top = outline[i].y > top ? outline[i].y : top;
-    return top;
-}
-
-/* Width of the narrowest way to cut an outline, with what its slanted sides
- * need at both ends. */
+/* Width of the narrowest way to cut an outline: square at both ends, since
+ * slants need what they lean by beside it. */
 static qc_length slanted_room(const qci_piece *piece)
 {
-    qc_length least = INT64_MAX;
+    qc_length narrowest = INT64_MAX;
 
     for (size_t base = 0; base < piece->base_count; base++) {
-        qci_footprint ways[QCI_FOOTPRINT_MAX];
         const qc_point *outline = piece->outline + base * piece->outline_count;
-        int32_t n = qci_shape_footprints(
-            outline, piece->outline_count,
-            height_of(outline, piece->outline_count), ways);
+        qc_length least = 0, most = 0; /* the first corner is at 0 */
 
-        for (int32_t i = 0; i < n; i++) {
-            qc_length room = ways[i].width + qci_lean_gap(ways[i].left, 0) +
-                             qci_lean_gap(ways[i].right, 0);
-
-            least = room < least ? room : least;
+        for (size_t i = 0; i < piece->outline_count; i++) {
+            least = outline[i].x < least ? outline[i].x : least;
+            most = outline[i].x > most ? outline[i].x : most;
         }
+        narrowest = most - least < narrowest ? most - least : narrowest;
     }
-    return least;
+    return narrowest;
 }
 
 /* Triangles from squares need no more than their square, where they may come

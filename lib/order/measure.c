@@ -60,12 +60,20 @@ qc_length qci_spacing_of(qc_length along, qc_length height, qc_length lean)
                        (fine_slope(lean, height) + 1));
 }
 
-qc_length qci_mark_below(qc_length length, qc_units units)
+/* The nearest mark of that ruler. */
+static qc_length mark_near(qc_length length, qc_length grid)
 {
-    qc_length fine = units == QC_UNITS_IN ? QC_INCH / 64 : QC_MM / 2;
-    qc_length plain = units == QC_UNITS_IN ? QC_INCH / 16 : QC_MM;
+    return (length + grid / 2) / grid * grid;
+}
 
-    return length % fine == 0 ? length : length / plain * plain;
+qci_told qci_told_as(qc_length length, qc_length ruler, qc_units units)
+{
+    qc_length grid = units == QC_UNITS_IN ? QC_INCH / 16 : QC_MM;
+    qc_length mark = mark_near(length, grid), own = mark_near(length, ruler);
+
+    if (qci_is_near(length, own))
+        mark = own;
+    return (qci_told){mark, !qci_is_near(length, mark)};
 }
 
 qc_length qci_scaled(qc_length length, qc_length top, qc_length bottom)

@@ -15,9 +15,14 @@ qc_length qci_slope(qc_length run, qc_length rise);
  * `along` (>= 0) apart on the strip's edge; rounded down. */
 qc_length qci_spacing_of(qc_length along, qc_length height, qc_length lean);
 
-/* The length, or where it lies between the marks of a fine ruler (1/64 in,
- * 1/2 mm), the mark of a plain one (1/16 in, 1 mm) below it. */
-qc_length qci_mark_below(qc_length length, qc_units units);
+/* A length that a sewist reads: on the job's ruler, else about the nearest mark
+ * that is easily read (1/16 in, 1 mm). */
+typedef struct qci_told {
+    qc_length mark;
+    bool about; /* the length lies beside it */
+} qci_told;
+
+qci_told qci_told_as(qc_length length, qc_length ruler, qc_units units);
 
 /* length x top / bottom; bottom is not 0. */
 qc_length qci_scaled(qc_length length, qc_length top, qc_length bottom);

@@ -32,23 +32,13 @@ void qci_say_length(qci_text *text, qc_length length, const qci_origin *from)
     qci_text_printf(text, " %s", units[from->plan->units]);
 }
 
-/* The nearest mark of that ruler. */
-static qc_length mark_near(qc_length length, qc_length grid)
-{
-    return (length + grid / 2) / grid * grid;
-}
-
 void qci_say_about(qci_text *text, qc_length length, const qci_origin *from)
 {
-    qc_length grid = from->plan->units == QC_UNITS_IN ? QC_INCH / 16 : QC_MM;
-    qc_length mark = mark_near(length, grid);
-    qc_length own = mark_near(length, from->plan->ruler);
+    qci_told told = qci_told_as(length, from->plan->ruler, from->plan->units);
 
-    if (qci_is_near(length, own))
-        mark = own;
-    if (!qci_is_near(length, mark))
+    if (told.about)
         qci_text_printf(text, "about ");
-    qci_say_length(text, mark, from);
+    qci_say_length(text, told.mark, from);
 }
 
 void qci_say_size(qci_text *text, qc_length across, qc_length along,

@@ -13,6 +13,7 @@
 #include <inttypes.h>
 
 #include "base/alloc.h"
+#include "base/mark.h"
 #include "base/text.h"
 #include "order/measure.h"
 #include "order/say.h"

@@ -22,33 +22,15 @@ qci_phrase qci_phrase_length(const qc_plan *plan, qc_length length)
     return phrase;
 }
 
-static qc_length nearest(qc_length length, qc_length mark)
-{
-    return (length + mark / 2) / mark * mark;
-}
-
-/* The marks that a fine ruler has, and those that are easily read. */
-static qc_length fine_mark(const qc_plan *plan)
-{
-    return plan->units == QC_UNITS_IN ? QC_INCH / 64 : QC_MM / 2;
-}
-
-static qc_length plain_mark(const qc_plan *plan)
-{
-    return plan->units == QC_UNITS_IN ? QC_INCH / 16 : QC_MM;
-}
-
 qci_phrase qci_phrase_about(const qc_plan *plan, qc_length length)
 {
-    qc_length fine = nearest(length, fine_mark(plan));
+    qci_told told = qci_told_as(length, plan->ruler, plan->units);
     char number[QCI_LENGTH_TEXT];
     qci_phrase phrase;
 
-    if (qci_is_near(length, fine))
-        return qci_phrase_length(plan, fine);
-    qci_length_format_unit(nearest(length, plain_mark(plan)), plan->units,
-                           number, sizeof number);
-    snprintf(phrase.text, sizeof phrase.text, "about %s", number);
+    qci_length_format_unit(told.mark, plan->units, number, sizeof number);
+    snprintf(phrase.text, sizeof phrase.text, "%s%s",
+             told.about ? "about " : "", number);
     return phrase;
 }
 

@@ -11,7 +11,7 @@ typedef struct qci_phrase {
 /* "4 1/2 in" */
 qci_phrase qci_phrase_length(const qc_plan *plan, qc_length length);
 /* The same of a length that may lie between two marks: "about 2 13/16 in", to
- * the nearest 1/16 in or mm, unless a fine ruler shows it. */
+ * the nearest 1/16 in or mm, unless the job's ruler shows it. */
 qci_phrase qci_phrase_about(const qc_plan *plan, qc_length length);
 /* "45 degrees", "53.13 degrees" */
 qci_phrase qci_phrase_angle(int32_t angle);

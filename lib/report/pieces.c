@@ -3,6 +3,7 @@
  * them; columns leave the unit to the heading, so that numbers stand out. */
 #include <inttypes.h>
 
+#include "base/mark.h"
 #include "length/units.h"
 #include "order/measure.h"
 #include "report/layout.h"

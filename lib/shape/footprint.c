@@ -7,7 +7,7 @@
  * would be full of wedges a few units wide. For every pair of leans the width
  * is that between the lines that touch the outline, at half the height; a pair
  * is left out where another one, with the wedges that make up for its leans, is
- * as narrow and takes no more cuts. At most 13 x 13 pairs of 24 corners. */
+ * as narrow and takes no more cuts. At most 25 x 25 pairs of 24 corners. */
 #include <stdlib.h>
 
 #include "base/wide.h"
@@ -17,9 +17,7 @@
  * may be from a cut that was made without a cut of its own. */
 #define ALIKE 4
 #define SLACK 2
-/* Every side is a left one or a right one, so the pairs are most when half
- * are of one kind. */
-#define PAIRS_MAX ((QCI_CORNERS_MAX / 2 + 1) * (QCI_CORNERS_MAX / 2 + 1))
+#define PAIRS_MAX ((QCI_CORNERS_MAX + 1) * (QCI_CORNERS_MAX + 1))
 
 typedef struct lying {
     const qc_point *at;
@@ -100,17 +98,16 @@ static bool has(const leans *list, qc_length lean)
     return false;
 }
 
-/* Candidates for one end: 0, and what its own sides have. The left ones of an
- * outline that runs counter-clockwise go down. */
-static leans candidates(const lying *l, const leans *groups, bool left)
+/* Candidates for either end: 0, and what the sides have. Those of the other end
+ * too: the piece beside it, turned by half, has them there. */
+static leans candidates(const lying *l, const leans *groups)
 {
     leans out = {1, {0}};
 
     for (size_t i = 0; i < l->count; i++) {
         qc_length lean, nearest = 0;
 
-        if (!has_lean(l, i) ||
-            (l->at[(i + 1) % l->count].y < l->at[i].y) != left)
+        if (!has_lean(l, i))
             continue;
         lean = lean_of(l, i);
         for (int k = 0; k < groups->count; k++)
@@ -279,15 +276,14 @@ int32_t qci_shape_footprints(const qc_point *at, size_t count, qc_length height,
 {
     const lying l = {at, count, height};
     leans groups = find_groups(&l);
-    leans left = candidates(&l, &groups, true);
-    leans right = candidates(&l, &groups, false);
+    leans ends = candidates(&l, &groups);
     qci_footprint list[PAIRS_MAX];
     int32_t n = 0;
 
-    for (int i = 0; i < left.count; i++) {
-        for (int k = 0; k < right.count; k++) {
-            qci_footprint f = {width_of(&l, left.at[i], right.at[k]), height,
-                               left.at[i], right.at[k], 0};
+    for (int i = 0; i < ends.count; i++) {
+        for (int k = 0; k < ends.count; k++) {
+            qci_footprint f = {width_of(&l, ends.at[i], ends.at[k]), height,
+                               ends.at[i], ends.at[k], 0};
 
             if (meet_within(&f))
                 continue;
