@@ -177,6 +177,7 @@ int stage_diagrams(const qc_plan *plan, const char *format, const char *prefix,
 /* --- the commands -------------------------------------------------------- */
 
 int cmd_batch(int argc, char **argv);
+int cmd_certify(int argc, char **argv);
 int cmd_check(int argc, char **argv);
 int cmd_plan(int argc, char **argv);
 int cmd_draw(int argc, char **argv);

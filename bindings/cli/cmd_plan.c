@@ -16,6 +16,8 @@ static const char help[] =
     "\n"
     "  --json             print the plan as JSON (see quiltcut schema plan)\n"
     "  --output FILE      write the plan to FILE\n"
+    "  --certificate FILE write to FILE why no plan buys less, for\n"
+    "                     quiltcut certify\n"
     "  --diagram PREFIX   draw each fabric and strip set to PREFIX-1-NAME.svg "
     "...\n" SOLVE_HELP "  --help             this text\n"
     "\n"
@@ -26,15 +28,16 @@ static const char help[] =
 typedef struct plan_args {
     solve_args solve;
     bool json, help;
-    const char *output, *diagram;
+    const char *output, *diagram, *certificate;
 } plan_args;
 
-enum { JSON = 256, OUTPUT, DIAGRAM, HELP };
+enum { JSON = 256, OUTPUT, DIAGRAM, CERTIFICATE, HELP };
 
 static const struct option options[] = {
     {"json", no_argument, NULL, JSON},
     {"output", required_argument, NULL, OUTPUT},
     {"diagram", required_argument, NULL, DIAGRAM},
+    {"certificate", required_argument, NULL, CERTIFICATE},
     SOLVE_OPTIONS,
     {"help", no_argument, NULL, HELP},
     {NULL, 0, NULL, 0}};
@@ -53,6 +56,9 @@ static int take(int code, const char *value, void *user)
     case DIAGRAM:
         args->diagram = value;
         return CLI_DONE;
+    case CERTIFICATE:
+        args->certificate = value;
+        return CLI_DONE;
     case SOLVE_TIME_LIMIT:
     case SOLVE_THREADS:
     case SOLVE_LEFT_HANDED:
@@ -63,6 +69,47 @@ static int take(int code, const char *value, void *user)
     }
 }
 
+/* Says which fabrics have no proof in a certificate. */
+static qc_status tell_missing(const char *text)
+{
+    char *report, *line;
+    qc_verdict verdict;
+    qc_status status =
+        qc_certificate_check(text, strlen(text), &verdict, &report, NULL);
+
+    if (status != QC_STATUS_OK)
+        return status;
+    for (line = report; *line && verdict != QC_VERDICT_PROVED;) {
+        char *end = strchr(line, '\n');
+
+        *end = '\0';
+        if (strstr(line, ": no certificate: "))
+            complain("%s", line);
+        line = end + 1;
+    }
+    qc_text_destroy(report);
+    return QC_STATUS_OK;
+}
+
+static int stage_certificate(const plan_args *args, const qc_plan *plan,
+                             outputs *set)
+{
+    char *text = NULL;
+    qc_status made = qc_plan_certificate(plan, &text, NULL);
+    int status = CLI_DONE;
+
+    if (made == QC_STATUS_OK)
+        made = tell_missing(text);
+    if (made == QC_STATUS_OK) {
+        status = stage_file(set, args->certificate, text, strlen(text));
+    } else {
+        complain("%s", qc_status_text(made));
+        status = CLI_FAILED;
+    }
+    qc_text_destroy(text);
+    return status;
+}
+
 static int deliver(const plan_args *args, const qc_plan *plan, const char *text,
                    outputs *set)
 {
@@ -70,6 +117,8 @@ static int deliver(const plan_args *args, const qc_plan *plan, const char *text,
 
     if (args->output)
         status = stage_file(set, args->output, text, strlen(text));
+    if (status == CLI_DONE && args->certificate)
+        status = stage_certificate(args, plan, set);
     if (status == CLI_DONE && args->diagram)
         status = stage_diagrams(plan, "svg", args->diagram, set);
     if (status == CLI_DONE)

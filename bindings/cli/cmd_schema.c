@@ -12,11 +12,13 @@ static const char help[] =
     "  plan           what quiltcut plan --json writes\n"
     "  instructions   what quiltcut check reads\n"
     "  check          what quiltcut check --json writes\n"
+    "  certificate    what quiltcut plan --certificate writes\n"
     "\n"
     "  --json   as without it: a schema is JSON\n"
     "  --help   this text\n";
 
-static const char *const names[] = {"job", "plan", "instructions", "check"};
+static const char *const names[] = {"job", "plan", "instructions", "check",
+                                    "certificate"};
 #define NAMES (sizeof names / sizeof *names)
 
 enum { JSON = 256, HELP };
@@ -49,7 +51,7 @@ int cmd_schema(int argc, char **argv)
     text = qc_schema_text(name);
     if (!text) {
         complain("schema: there is no form '%s'%s; the forms are job, plan, "
-                 "instructions and check",
+                 "instructions, check and certificate",
                  name, suggestion(name, names, NAMES));
         return CLI_USAGE;
     }

@@ -25,8 +25,10 @@ static const char help[] =
     "  check INSTRUCTIONS\n"
     "                whether cutting instructions that somebody wrote are "
     "right\n"
-    "  schema NAME   the JSON Schema of a form: job, plan, instructions or\n"
-    "                check\n"
+    "  certify FILE  check the proof that a plan buys no more than it must\n"
+    "  schema NAME   the JSON Schema of a form: job, plan, instructions, "
+    "check\n"
+    "                or certificate\n"
     "\n"
     "JOB and INSTRUCTIONS are JSON files; - reads the standard input.\n"
     "quiltcut COMMAND --help tells more about one; quiltcut --version tells\n"
@@ -41,11 +43,8 @@ static const struct command {
     const char *name;
     int (*run)(int argc, char **argv);
 } commands[] = {
-    {"plan", cmd_plan},
-    {"draw", cmd_draw},
-    {"batch", cmd_batch},
-    {"check", cmd_check},
-    {"schema", cmd_schema},
+    {"plan", cmd_plan},   {"draw", cmd_draw},       {"batch", cmd_batch},
+    {"check", cmd_check}, {"certify", cmd_certify}, {"schema", cmd_schema},
 };
 #define COMMANDS (sizeof commands / sizeof *commands)
 

@@ -7,6 +7,7 @@
 
 #include <quiltcut/batch.h>
 #include <quiltcut/block.h>
+#include <quiltcut/certificate.h>
 #include <quiltcut/check.h>
 #include <quiltcut/export.h>
 #include <quiltcut/job.h>

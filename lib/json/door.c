@@ -16,6 +16,7 @@ const char *qc_schema_text(const char *name)
         const char *name, *text;
     } forms[] = {{"job", qci_schema_job},
                  {"plan", qci_schema_plan},
+                 {"certificate", qci_schema_certificate},
                  {"instructions", qci_schema_instructions},
                  {"check", qci_schema_check}};
 

@@ -11,7 +11,6 @@
 #include "base/alloc.h"
 #include "base/error.h"
 #include "json/draft.h"
-#include "json/number.h"
 #include "json/read.h"
 #include "json/syntax.h"
 
@@ -20,21 +19,6 @@
 QCI_WORD_READER(read_units, qc_units, 3, "in", "cm", "mm")
 QCI_WORD_READER(read_goal, qc_goal, 6, "bought", "used", "money", "setups",
                 "cuts", "leftover")
-
-static qc_status read_version(qci_reader *reader, const json_t *value,
-                              const qci_field *field, void *to)
-{
-    char text[QCI_NUMBER_ROOM] = "";
-
-    (void)field;
-    (void)to;
-    if (json_is_number(value))
-        qci_number_text(value, text);
-    if (strcmp(text, "1") != 0)
-        return qci_read_fail(reader, "1",
-                             "is not a form that this version reads");
-    return QC_STATUS_OK;
-}
 
 qc_status qci_read_list(qci_reader *reader, const json_t *value, qci_draft *to,
                         qc_status (*read)(qci_reader *, const json_t *,
@@ -179,7 +163,7 @@ static qc_status read_job(qci_reader *reader, const json_t *root,
 {
     /* `units` stands first, since bare numbers are in them. */
     static const qci_field own[JOB_FIELDS] = {
-        {"quiltcut", read_version, .required = true},
+        {"quiltcut", qci_read_version, .required = true},
         {"title", qci_read_text, offsetof(qc_job_spec, title),
          .required = false},
         {"units", read_job_units, offsetof(qc_job_spec, units),
@@ -205,22 +189,12 @@ static qc_status read_job(qci_reader *reader, const json_t *root,
     /* Before all else: another version may well have other fields. */
     if (version) {
         qci_read_enter_key(reader, own[0].name);
-        status = read_version(reader, version, &own[0], NULL);
+        status = qci_read_version(reader, version, &own[0], NULL);
         qci_read_leave(reader);
     }
     return status ? status
                   : qci_read_object(reader, root, fields,
                                     JOB_FIELDS + more_count, to);
-}
-
-/* Editors on some systems begin a file with a byte order mark, which RFC 8259
- * lets a reader ignore. */
-static void skip_mark(const char **text, size_t *size)
-{
-    if (*text && *size >= 3 && memcmp(*text, "\xEF\xBB\xBF", 3) == 0) {
-        *text += 3;
-        *size -= 3;
-    }
 }
 
 qc_status qci_job_text_read(qci_job_text *text, const char *bytes, size_t size,
@@ -231,7 +205,7 @@ qc_status qci_job_text_read(qci_job_text *text, const char *bytes, size_t size,
 
     *text = (qci_job_text){.reader = {.units = QC_UNITS_IN}};
     qc_error_init(&text->own);
-    skip_mark(&bytes, &size);
+    qci_json_skip_mark(&bytes, &size);
     text->reader.text = bytes;
     text->reader.size = size;
     text->reader.err = &text->own;

@@ -394,3 +394,18 @@ qc_status qci_read_int32(qci_reader *reader, const json_t *value,
         *(int32_t *)to = (int32_t)wide;
     return status;
 }
+
+qc_status qci_read_version(qci_reader *reader, const json_t *value,
+                           const qci_field *field, void *to)
+{
+    char text[QCI_NUMBER_ROOM] = "";
+
+    (void)field;
+    (void)to;
+    if (json_is_number(value))
+        qci_number_text(value, text);
+    if (strcmp(text, "1") != 0)
+        return qci_read_fail(reader, "1",
+                             "is not a form that this version reads");
+    return QC_STATUS_OK;
+}

@@ -57,6 +57,10 @@ qc_status qci_read_int64(qci_reader *reader, const json_t *value,
 qc_status qci_read_int32(qci_reader *reader, const json_t *value,
                          const qci_field *field, void *to);
 
+/* The form's version, which must be 1. */
+qc_status qci_read_version(qci_reader *reader, const json_t *value,
+                           const qci_field *field, void *to);
+
 /* A length that may lie between two: then it is rounded up and *rounded set. */
 qc_status qci_read_length_up(qci_reader *reader, const json_t *value,
                              qc_length *length, bool *rounded);

@@ -5,6 +5,7 @@
 
 extern const char qci_schema_job[];
 extern const char qci_schema_plan[];
+extern const char qci_schema_certificate[];
 extern const char qci_schema_instructions[];
 extern const char qci_schema_check[];
 

@@ -133,9 +133,9 @@ static qc_status explain(const json_text *source, const json_error_t *error)
         return fail_early_end(source);
     case json_error_end_of_input_expected:
         return fail_at(source, token.start, value, NULL,
-                       "there is more text behind the end of the job");
+                       "there is more text behind its end");
     case json_error_stack_overflow:
-        return fail_at(source, token.start, NULL, "5 levels are all a job has",
+        return fail_at(source, token.start, NULL, "at most 2048 levels",
                        "lists and objects are nested too deeply");
     case json_error_invalid_utf8:
         snprintf(problem, sizeof problem, "byte 0x%02x is not UTF-8 text",
@@ -181,7 +181,7 @@ static qc_status refuse_at_once(const json_text *source)
 
     if (!source->text || !source->size)
         return qci_fail(source->err, QC_STATUS_INVALID, (qci_place){NULL, NULL},
-                        "a job in JSON", "the text is empty");
+                        "a JSON object: {...}", "the text is empty");
     if (source->size > QC_MAX_JSON_BYTES) {
         snprintf(value, sizeof value, "%zu bytes", source->size);
         return qci_fail(source->err, QC_STATUS_INVALID,
@@ -189,7 +189,8 @@ static qc_status refuse_at_once(const json_text *source)
                         "the text is too long");
     }
     if (!qci_token_next(source->text, source->size, 0).kind)
-        return fail_at(source, 0, NULL, "a job in JSON", "the text is empty");
+        return fail_at(source, 0, NULL, "a JSON object: {...}",
+                       "the text is empty");
     nul = memchr(source->text, '\0', source->size);
     if (nul)
         return fail_at(source, (size_t)(nul - source->text), NULL, "UTF-8",
@@ -210,4 +211,12 @@ qc_status qci_json_load(const char *text, size_t size, json_t **out,
     *out = json_loadb(text, size, JSON_REJECT_DUPLICATES | JSON_DECODE_ANY,
                       &error);
     return *out ? QC_STATUS_OK : explain(&source, &error);
+}
+
+void qci_json_skip_mark(const char **text, size_t *size)
+{
+    if (*text && *size >= 3 && memcmp(*text, "\xEF\xBB\xBF", 3) == 0) {
+        *text += 3;
+        *size -= 3;
+    }
 }

@@ -7,6 +7,10 @@
 
 #include <quiltcut/status.h>
 
+/* Editors on some systems begin a file with a byte order mark, which RFC 8259
+ * lets a reader ignore: steps over it. */
+void qci_json_skip_mark(const char **text, size_t *size);
+
 /* Reads `size` bytes, at most QC_MAX_JSON_BYTES. The caller ends *out with
  * json_decref().
  * @return QC_STATUS_OK, QC_STATUS_INVALID or QC_STATUS_NO_MEMORY. */

@@ -39,9 +39,12 @@ static bool make_room(qci_master *master)
     master->threshold = qci_calloc(classes, sizeof(int64_t));
     master->best = qci_calloc(classes, sizeof(int64_t));
     master->gain = qci_calloc(classes, sizeof(int64_t));
+    master->noted.value = qci_calloc(rows, sizeof(int64_t));
+    master->noted.gain = qci_calloc(classes, sizeof(int64_t));
     return master->need && master->limit && master->class_lo &&
            master->class_hi && master->value && master->threshold &&
-           master->best && master->gain;
+           master->best && master->gain && master->noted.value &&
+           master->noted.gain;
 }
 
 static qc_status make_rows(qci_master *master, qc_error *err)
@@ -113,6 +116,9 @@ void qci_master_destroy(qci_master *master)
     qci_free(master->threshold);
     qci_free(master->best);
     qci_free(master->gain);
+    qci_free(master->noted.value);
+    qci_free(master->noted.gain);
+    qci_vec_clear(&master->noted.bonus);
     qci_free(master->bonus);
     qci_free(master);
 }
@@ -376,6 +382,23 @@ static qc_status solve_lp(qci_master *master, bool *solved, qc_error *err)
     return status;
 }
 
+/* The duals in hand give the best bound so far. */
+static bool note_duals(qci_master *master)
+{
+    const qci_model *model = master->model;
+    qci_noted *noted = &master->noted;
+
+    memcpy(noted->value, master->value,
+           (size_t)model->row_count * sizeof(int64_t));
+    memcpy(noted->gain, master->gain,
+           (size_t)model->class_count * sizeof(int64_t));
+    noted->bonus.count = 0;
+    for (int32_t i = 0; i < master->bonus_count; i++)
+        if (!qci_vec_push(&noted->bonus, master->bonus[i]))
+            return false;
+    return true;
+}
+
 qc_status qci_master_generate(qci_master *master, int64_t cap, int32_t rounds,
                               int64_t *bound, qci_cg_end *end, qc_error *err)
 {
@@ -393,8 +416,11 @@ qc_status qci_master_generate(qci_master *master, int64_t cap, int32_t rounds,
         status = qci_price_round(master, &now, err);
         if (status)
             return status;
-        if (now > *bound)
+        if (now > *bound) {
             *bound = now;
+            if (!note_duals(master))
+                return qci_no_memory(err);
+        }
         *end = QCI_CG_PRUNED;
         if (*bound > cap)
             return QC_STATUS_OK;

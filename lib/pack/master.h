@@ -31,6 +31,13 @@ typedef struct qci_count_row {
     int64_t lo, hi;
 } qci_count_row;
 
+/* The duals that gave the best bound of the last column generation. */
+typedef struct qci_noted {
+    int64_t *value; /* per row */
+    int64_t *gain;  /* per class: of it and all lower ones */
+    QCI_VEC(qci_bonus) bonus;
+} qci_noted;
+
 typedef struct qci_master {
     const qci_model *model;
     const qci_watch *watch;
@@ -52,6 +59,8 @@ typedef struct qci_master {
     int64_t *value, *threshold, *best, *gain;
     qci_bonus *bonus;
     size_t bonus_room;
+    int32_t bonus_count;
+    qci_noted noted;
     int32_t shift;
     int32_t found;
     bool failed;

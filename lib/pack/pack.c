@@ -34,6 +34,7 @@ typedef struct job {
     qci_solution best;
     int64_t bound;   /* on the total height, scaled */
     int64_t setups;  /* no packing has fewer set-ups */
+    qci_trace trace; /* of the search for the length to buy */
     qci_watch phase; /* the watch, with the deadline of the present phase */
     qci_packing *packing;
 } job;
@@ -89,7 +90,8 @@ static qc_status search_length(job *j, bool exact, qc_error *err)
     qci_aim aim = {.cap = exact ? cap_used : cap_bought,
                    .news = news,
                    .user = j,
-                   .rounds = LENGTH_ROUNDS};
+                   .rounds = LENGTH_ROUNDS,
+                   .trace = exact ? NULL : &j->trace};
     int64_t bound = 0, cap;
     qc_status status = qci_search(j->master, &aim, &j->best, &bound, err);
 
@@ -142,6 +144,23 @@ static void fill_levels(job *j)
     }
 }
 
+/* Why nothing less is enough, where that is so. */
+static qc_status keep_proof(job *j, qc_error *err)
+{
+    qc_length less = j->packing->bought - j->demand->purchase.step;
+    qc_status status;
+
+    if (j->packing->bound < j->packing->bought)
+        return QC_STATUS_OK;
+    status = qci_trace_proof(
+        &j->trace, j->demand, j->model,
+        less <= 0 ? -1 : qci_result_room(j->demand, j->model, less),
+        &j->packing->proof, err);
+    if (j->packing->proof)
+        j->packing->proof->bought = j->packing->bought;
+    return status;
+}
+
 /* One set-up, unless it is proved that one is too few. */
 static qc_status bound_setups(job *j, qc_error *err)
 {
@@ -182,6 +201,9 @@ static qc_status solve(job *j, qc_error *err)
     fill_levels(j);
     j->packing->bound = qci_bound_goal(j->demand, j->model, j->packing,
                                        j->bound, QC_GOAL_BOUGHT);
+    status = keep_proof(j, err);
+    if (status)
+        return status;
     return qci_narrowest(j->demand, j->watch, j->packing->bought,
                          &j->packing->narrowest_width,
                          &j->packing->narrowest_outcome, err);
@@ -215,6 +237,7 @@ qc_status qci_pack(const qci_demand *demand, const qci_watch *watch,
     }
     qci_solution_clear(&j.first);
     qci_solution_clear(&j.best);
+    qci_trace_clear(&j.trace);
     qci_master_destroy(j.master);
     qci_model_destroy(j.model);
     qci_packing_destroy(j.packing);
@@ -226,5 +249,6 @@ void qci_packing_destroy(qci_packing *packing)
     if (!packing)
         return;
     qci_result_clear(packing);
+    qci_proof_destroy(packing->proof);
     qci_free(packing);
 }

@@ -3,6 +3,7 @@
 #ifndef QCI_PACK_PACK_H
 #define QCI_PACK_PACK_H
 
+#include "certify/proof.h"
 #include "demand/demand.h"
 
 /* `count` equal forms, one above the other. */
@@ -46,6 +47,7 @@ typedef struct qci_packing {
     qc_length hand_method;
     qc_length narrowest_width;
     qc_outcome narrowest_outcome;
+    qci_proof *proof; /* that no plan buys less; NULL: none was found */
 } qci_packing;
 
 /* What ends a solve from outside, and who is told. */

@@ -216,9 +216,10 @@ qc_status qci_price_round(qci_master *master, int64_t *bound, qc_error *err)
                          .node_limit = SHORT_WALK,
                          .watch = master->watch};
 
-    if (!read_bonuses(master, &prices.bonus_count, &sum))
+    if (!read_bonuses(master, &master->bonus_count, &sum))
         return qci_no_memory(err);
     prices.bonus = master->bonus;
+    prices.bonus_count = master->bonus_count;
     for (int k = 0; k < model->class_count; k++)
         master->threshold[k] =
             (model->cost[k] << master->shift) - master->gain[k] + noise;

@@ -27,6 +27,7 @@
 typedef struct node {
     int64_t bound;
     int32_t depth;
+    int32_t trace;    /* its node of the trace */
     int64_t *lo, *hi; /* per class; hi follows lo in one block */
     QCI_VEC(qci_count_row) counts;
 } node;
@@ -154,6 +155,15 @@ static qc_status try_restrict(search *s, int64_t hold, qc_error *err)
     return status;
 }
 
+/* What the master's bound rests on belongs to a node of the trace. */
+static qc_status note_bound(search *s, const node *n, qc_error *err)
+{
+    if (s->aim->trace &&
+        !qci_trace_bound(s->aim->trace, n->trace, s->master, n->bound))
+        return qci_no_memory(err);
+    return QC_STATUS_OK;
+}
+
 static qc_status settle(search *s, int64_t *bound, qci_cg_end *end,
                         qc_error *err)
 {
@@ -215,16 +225,44 @@ static bool is_empty(const search *s, const node *n)
     return false;
 }
 
+/* The same question as branch() asks, in the trace; children[] are its nodes.
+ */
+static qc_status trace_branch(search *s, const node *n, int32_t cls,
+                              qci_count_row count, double at,
+                              int32_t children[2], qc_error *err)
+{
+    qci_trace *trace = s->aim->trace;
+
+    for (int i = 0; i < 2 && trace; i++) {
+        children[i] = qci_trace_add(trace, n->trace);
+        if (children[i] < 0)
+            return qci_no_memory(err);
+    }
+    if (cls >= 0)
+        count.at = cls;
+    count.hi = (int64_t)floor(at);
+    if (trace)
+        qci_trace_split(trace, n->trace, cls >= 0, count, children[0],
+                        children[1]);
+    return QC_STATUS_OK;
+}
+
 /* Two children: below and above `at`. `cls` >= 0: a class, else `count`. */
 static qc_status branch(search *s, const node *n, int32_t cls,
                         qci_count_row count, double at, qc_error *err)
 {
+    int32_t children[2] = {0, 0};
+    qc_status status = trace_branch(s, n, cls, count, at, children, err);
+
+    if (status)
+        return status;
     for (int upper = 0; upper < 2; upper++) {
         node child;
         int64_t edge = (int64_t)floor(at) + upper;
 
         if (!make_node(s, n, &child))
             return qci_no_memory(err);
+        child.trace = children[upper];
         if (cls >= 0 && upper) {
             child.lo[cls] = edge > child.lo[cls] ? edge : child.lo[cls];
         } else if (cls >= 0) {
@@ -239,6 +277,9 @@ static qc_status branch(search *s, const node *n, int32_t cls,
         }
         if (is_empty(s, &child)) {
             clear_node(&child);
+            if (s->aim->trace && !qci_trace_empty(s->aim->trace, child.trace,
+                                                  s->master->model->row_count))
+                return qci_no_memory(err);
         } else if (!qci_vec_push(&s->nodes, child)) {
             clear_node(&child);
             return qci_no_memory(err);
@@ -297,10 +338,13 @@ static qc_status look_for_plans(search *s, const node *n, qc_error *err)
 static qc_status solve_node(search *s, node *n, bool *done, qc_error *err)
 {
     qci_cg_end end = QCI_CG_STOPPED;
+    int64_t before = n->bound;
     qc_status status = enter(s, n, err);
 
     if (!status)
         status = settle(s, &n->bound, &end, err);
+    if (!status && n->bound > before)
+        status = note_bound(s, n, err);
     *done = n->bound > s->cap || end == QCI_CG_STOPPED;
     if (n->bound <= s->cap && end == QCI_CG_STOPPED)
         give_up(s, n);
@@ -424,6 +468,8 @@ qc_status qci_search(qci_master *master, const qci_aim *aim, qci_solution *best,
     node root;
     qc_status status = QC_STATUS_OK;
 
+    if (aim->trace && qci_trace_add(aim->trace, -1) < 0)
+        return qci_no_memory(err);
     if (!make_root(&s, &root))
         return qci_no_memory(err);
     if (!qci_vec_push(&s.nodes, root)) {

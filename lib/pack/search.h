@@ -3,6 +3,7 @@
 #define QCI_PACK_SEARCH_H
 
 #include "pack/master.h"
+#include "pack/trace.h"
 
 /* What would be better than what is known. */
 typedef struct qci_aim {
@@ -12,7 +13,8 @@ typedef struct qci_aim {
     /* Told when best or bound changed; may be NULL. */
     void (*news)(int64_t height, int64_t bound, void *user);
     void *user;
-    int64_t rounds; /* linear programs to spend: the deterministic limit */
+    int64_t rounds;   /* linear programs to spend: the deterministic limit */
+    qci_trace *trace; /* empty, receives the tree; NULL: nobody wants it */
 } qci_aim;
 
 /* Improves `best` (which must hold a solution) until nothing better exists,

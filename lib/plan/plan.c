@@ -41,6 +41,7 @@ static void clear_fabric(qci_plan_fabric *fabric)
     qci_free(fabric->strips);
     qci_free(fabric->levels);
     qci_free(fabric->leftovers);
+    qci_proof_destroy(fabric->proof);
     free_owned(fabric->info.id);
     free_owned(fabric->info.name);
 }

@@ -5,11 +5,14 @@
 
 #include <quiltcut/plan.h>
 
+#include "certify/proof.h"
+
 typedef struct qci_plan_fabric {
     qc_plan_fabric info; /* texts owned */
     qc_level *levels;
     qc_strip *strips; /* with their subcuts and stacks, owned */
     qc_leftover *leftovers;
+    qci_proof *proof; /* that no plan buys less, owned; NULL: there is none */
 } qci_plan_fabric;
 
 typedef struct qci_plan_set {

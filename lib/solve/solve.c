@@ -153,6 +153,27 @@ static qc_status first_failure(const run *all, qc_error *err)
                                : qc_status_text(failed->status));
 }
 
+/* Hands a fabric's proof over to the plan, with the job's names in it. */
+static qc_status hand_over_proof(const qc_job *job, const task *from,
+                                 qci_plan_fabric *to, qc_error *err)
+{
+    qci_proof *proof = from->packing->proof;
+
+    from->packing->proof = NULL;
+    to->proof = proof;
+    if (!proof)
+        return QC_STATUS_OK;
+    proof->fabric = qci_strdup(job->fabrics[from->fabric].id);
+    for (size_t i = 0; i < proof->pieces.count; i++) {
+        qci_proof_piece *piece = &proof->pieces.at[i];
+
+        piece->id = qci_strdup(job->pieces[piece->piece].id);
+        if (!piece->id)
+            return qci_no_memory(err);
+    }
+    return proof->fabric ? QC_STATUS_OK : qci_no_memory(err);
+}
+
 static qc_status finish_plan(const run *all, qc_plan **out, qc_error *err)
 {
     size_t count = all->job->fabric_count;
@@ -166,6 +187,9 @@ static qc_status finish_plan(const run *all, qc_plan **out, qc_error *err)
         found[i] = (qci_found){all->tasks[i].demand, all->tasks[i].packing};
     status = qci_plan_assemble(all->job, found, all->options.left_handed, &plan,
                                err);
+    for (size_t i = 0; i < count && !status; i++)
+        status =
+            hand_over_proof(all->job, &all->tasks[i], &plan->fabrics[i], err);
     if (!status)
         status = qci_order_make(plan, err);
     if (!status)

@@ -105,10 +105,10 @@ static const char steps_text[] =
 
 /* What the calls under test work on, made while nothing fails. */
 static qc_job *job, *dense, *angled;
-static qc_plan *plan, *angled_plan;
+static qc_plan *plan, *angled_plan, *dense_plan;
 static qc_instructions *steps;
 static qc_check *checked;
-static char *expected;
+static char *expected, *certificate;
 
 /* One public call. It hands back what it made, through `out`. */
 typedef qc_status (*call)(void **out, qc_error *err);
@@ -296,6 +296,26 @@ static qc_status steps_to_check(void **out, qc_error *err)
     return qc_json_check(steps_text, sizeof steps_text - 1, (char **)out, err);
 }
 
+static qc_status write_certificate(void **out, qc_error *err)
+{
+    return qc_plan_certificate(angled_plan, (char **)out, err);
+}
+
+static qc_status write_dense_certificate(void **out, qc_error *err)
+{
+    return qc_plan_certificate(dense_plan, (char **)out, err);
+}
+
+static qc_status check_certificate(void **out, qc_error *err)
+{
+    qc_verdict verdict;
+    qc_status st = qc_certificate_check(certificate, strlen(certificate),
+                                        &verdict, (char **)out, err);
+
+    assert_true(st || verdict == QC_VERDICT_PROVED);
+    return st;
+}
+
 static void destroy_text(void *made)
 {
     qc_text_destroy(made);
@@ -378,6 +398,8 @@ static int make_things(void **state)
            check_steps((void **)&checked, NULL) ||
            solve_job((void **)&plan, NULL) ||
            solve_angled((void **)&angled_plan, NULL) ||
+           solve_dense((void **)&dense_plan, NULL) ||
+           write_dense_certificate((void **)&certificate, NULL) ||
            write_json((void **)&expected, NULL);
 }
 
@@ -385,6 +407,8 @@ static int destroy_things(void **state)
 {
     (void)state;
     qc_text_destroy(expected);
+    qc_text_destroy(certificate);
+    qc_plan_destroy(dense_plan);
     qc_plan_destroy(angled_plan);
     qc_plan_destroy(plan);
     qc_check_destroy(checked);
@@ -483,6 +507,18 @@ static void checking_instructions(void **state)
     assert_true(fail_each(write_check_text, destroy_text, false, false, 1) > 0);
     assert_true(fail_each(write_check_json, destroy_text, false, false, 1) > 0);
     assert_true(fail_each(steps_to_check, destroy_text, false, false, 41) > 5);
+}
+
+static void certifying(void **state)
+{
+    (void)state;
+    assert_true(fail_each(write_certificate, destroy_text, false, false, 1) >
+                10);
+    fail_each(write_dense_certificate, destroy_text, false, false, 1);
+    assert_true(fail_each(check_certificate, destroy_text, false, false, 1) >
+                20);
+    assert_true(fail_each(check_certificate, destroy_text, true, false, 1) >
+                20);
 }
 
 static void json_in_json_out(void **state)
@@ -671,6 +707,7 @@ int main(void)
         cmocka_unit_test(solving_a_batch),
         cmocka_unit_test(writing_a_plan),
         cmocka_unit_test(checking_instructions),
+        cmocka_unit_test(certifying),
         cmocka_unit_test(json_in_json_out),
 #ifdef QC_TEST_DRAW
         cmocka_unit_test(drawing_a_plan),

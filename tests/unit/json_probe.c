@@ -3,6 +3,8 @@
  *   json_probe parse         a job on every line of stdin; a line for each:
  *                            status, tab, error
  *   json_probe instructions  the same of instructions
+ *   json_probe certify       the same of certificates
+ *   json_probe certificate   a job on stdin; its plan's certificate
  *   json_probe plan          a job on stdin; its plan
  *   json_probe check         instructions on stdin; their check
  *   json_probe sample        a plan built by hand that has every kind of member
@@ -16,7 +18,36 @@
 #include "slanted_plan.h"
 #include <quiltcut/quiltcut.h>
 
-static int parse_lines(bool jobs)
+static qc_status parse_job(const char *text, size_t size, qc_error *err)
+{
+    qc_job *job = NULL;
+    qc_status status = qc_job_parse(text, size, &job, err);
+
+    qc_job_destroy(job);
+    return status;
+}
+
+static qc_status parse_instructions(const char *text, size_t size,
+                                    qc_error *err)
+{
+    qc_instructions *instructions = NULL;
+    qc_status status = qc_instructions_parse(text, size, &instructions, err);
+
+    qc_instructions_destroy(instructions);
+    return status;
+}
+
+static qc_status certify(const char *text, size_t size, qc_error *err)
+{
+    qc_verdict verdict;
+    char *report = NULL;
+    qc_status status = qc_certificate_check(text, size, &verdict, &report, err);
+
+    qc_text_destroy(report);
+    return status;
+}
+
+static int parse_lines(qc_status (*parse)(const char *, size_t, qc_error *))
 {
     char *line = NULL;
     size_t room = 0;
@@ -24,22 +55,16 @@ static int parse_lines(bool jobs)
     for (;;) {
         ssize_t n = getline(&line, &room, stdin);
         char text[1024] = "";
-        qc_job *job = NULL;
-        qc_instructions *instructions = NULL;
         qc_error err;
         qc_status status;
 
         if (n < 0)
             break;
         qc_error_init(&err);
-        status =
-            jobs ? qc_job_parse(line, (size_t)n, &job, &err)
-                 : qc_instructions_parse(line, (size_t)n, &instructions, &err);
+        status = parse(line, (size_t)n, &err);
         if (status)
             qc_error_format(&err, NULL, text, sizeof text);
         printf("%d\t%s\n", (int)status, text);
-        qc_job_destroy(job);
-        qc_instructions_destroy(instructions);
     }
     free(line);
     return 0;
@@ -65,6 +90,23 @@ static int print_answer(qc_status (*make)(const char *, size_t, char **,
     return (int)status;
 }
 
+static qc_status job_to_certificate(const char *text, size_t size, char **out,
+                                    qc_error *err)
+{
+    qc_job *job = NULL;
+    qc_plan *plan = NULL;
+    qc_status status = qc_job_parse(text, size, &job, err);
+
+    *out = NULL;
+    if (!status)
+        status = qc_job_solve(job, NULL, &plan, err);
+    if (!status)
+        status = qc_plan_certificate(plan, out, err);
+    qc_plan_destroy(plan);
+    qc_job_destroy(job);
+    return status;
+}
+
 /* Prints a plan and ends it. */
 static int print_made(qc_plan *plan)
 {
@@ -84,9 +126,13 @@ int main(int argc, char **argv)
     if (strcmp(mode, "schema") == 0 && argc > 2 && qc_schema_text(argv[2]))
         return fputs(qc_schema_text(argv[2]), stdout) < 0;
     if (strcmp(mode, "parse") == 0)
-        return parse_lines(true);
+        return parse_lines(parse_job);
     if (strcmp(mode, "instructions") == 0)
-        return parse_lines(false);
+        return parse_lines(parse_instructions);
+    if (strcmp(mode, "certify") == 0)
+        return parse_lines(certify);
+    if (strcmp(mode, "certificate") == 0)
+        return print_answer(job_to_certificate);
     if (strcmp(mode, "check") == 0)
         return print_answer(qc_json_check);
     if (strcmp(mode, "plan") == 0)

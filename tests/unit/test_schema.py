@@ -6,7 +6,7 @@
 * Every valid job is valid under the schema, too.
 * A job that the schema refuses, the code refuses: tried on every change of one
   value, every member left out and every member added, in several jobs.
-* The same of instructions; and checks validate.
+* The same of instructions and of certificates; and checks validate.
 * Plans validate; a plan with a member missing, added or of another type does not.
 """
 import copy
@@ -38,7 +38,7 @@ def parse(jobs, form="parse"):
 
 
 schemas = {name: json.loads(ask("schema", name)) for name in
-           ("job", "plan", "instructions", "check")}
+           ("job", "plan", "certificate", "instructions", "check")}
 for schema in schemas.values():
     Validator.check_schema(schema)
 job_schema, plan_schema = Validator(schemas["job"]), Validator(schemas["plan"])
@@ -207,6 +207,34 @@ faults = [f"{fault.json_path}: {fault.message}"
           for fault in Validator(schemas["check"]).iter_errors(made)]
 assert not faults, faults
 assert made["findings"], made
+
+# Certificates: one leaf, a tree, what slants, one that is missing.
+TIGHT = {"quiltcut": 1, "fabrics": [{"id": "dune", "width": "20", "print": "one-way"}],
+         "options": {"objective": ["bought"], "stages": 2},
+         "pieces": [{"id": str(n), "fabric": "dune", "shape": "rectangle", "cut": size,
+                     "count": count} for n, (size, count) in enumerate(
+                         [([2.5, 2.5], 19), ([4, 3], 15), ([4.5, 2], 11), ([6, 3.5], 7)])]}
+proofs = [json.loads(ask("certificate", text=json.dumps(job))) for job in (SMALL, TIGHT)]
+proofs += [json.loads(ask("certificate", text=(source / "bindings/cli/examples" / name).read_text()))
+           for name in ("tidal-star.json", "reed-pinwheel.json")]
+proofs.append({"quiltcut": 1, "title": "", "units": "cm",
+               "fabrics": [{"id": "dune", "missing": "proved by search"}]})
+proof_schema = Validator(schemas["certificate"])
+for proof, (status, error) in zip(proofs, parse(proofs, "certify")):
+    faults = [f"{fault.json_path}: {fault.message}" for fault in proof_schema.iter_errors(proof)]
+    assert not faults and status == OK, (faults[:5], error)
+kinds_of_nodes = {tuple(node) for proof in proofs for fabric in proof["fabrics"]
+                  for node in fabric.get("nodes", ())}
+assert len(kinds_of_nodes) >= 2, kinds_of_nodes
+lies = [lie for proof in (proofs[1], proofs[2], proofs[4]) for lie in mutants(proof)]
+alike = 0
+for lie, (status, error) in zip(lies, parse(lies, "certify")):
+    assert status in (OK, INVALID), (status, error)
+    if proof_schema.is_valid(lie) != (status == OK):
+        fault = next(iter(proof_schema.iter_errors(lie)), None)
+        raise SystemExit(f"schema: {fault}, code: {error}\n{json.dumps(lie)}")
+    alike += status != OK
+assert alike > 1000, alike
 
 print(f"{len(valid)} valid jobs ({len(examples)} examples); of {len(jobs)} changed ones "
       f"schema and code refuse {both}, the code alone {stricter}; "

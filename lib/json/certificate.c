@@ -1,0 +1,222 @@
+/* Certificates: written from a plan, and checked.
+ *
+ * Numbers are whole ones of the library's unit of length. Nothing is written
+ * that has not been checked, so that a search that went wrong, or a form that
+ * the checker cannot follow, gives no certificate rather than a wrong one. */
+#include <quiltcut/certificate.h>
+
+#include <inttypes.h>
+
+#include "base/error.h"
+#include "length/units.h"
+#include "plan/plan.h"
+#include "json/certificate.h"
+#include "json/write.h"
+
+static void write_numbers(qci_writer *w, const char *key,
+                          const qci_numbers *numbers)
+{
+    qci_write_open_line(w, key);
+    for (size_t i = 0; i < numbers->count; i++)
+        qci_write_integer(w, NULL, numbers->at[i]);
+    qci_write_close(w, ']');
+}
+
+static void write_form(qci_writer *w, const qci_proof_form *form)
+{
+    qci_write_open(w, NULL, '{');
+    qci_write_integer(w, "width", form->width);
+    qci_write_integer(w, "height", form->height);
+    qci_write_integer(w, "left", form->left);
+    qci_write_integer(w, "right", form->right);
+    qci_write_integer(w, "yields", form->yields);
+    qci_write_bool(w, "outline", form->outline);
+    qci_write_close(w, '}');
+}
+
+static void write_kind(qci_writer *w, const qci_proof *proof, int64_t kind)
+{
+    qci_write_open(w, NULL, '{');
+    qci_write_open(w, "pieces", '[');
+    for (size_t i = 0; i < proof->pieces.count; i++) {
+        const qci_proof_piece *piece = &proof->pieces.at[i];
+
+        if (piece->kind != kind)
+            continue;
+        qci_write_open(w, NULL, '{');
+        qci_write_text(w, "id", piece->id);
+        qci_write_integer(w, "count", piece->count);
+        qci_write_close(w, '}');
+    }
+    qci_write_close(w, ']');
+    qci_write_open(w, "forms", '[');
+    for (size_t i = 0; i < proof->forms.count; i++)
+        if (proof->forms.at[i].kind == kind)
+            write_form(w, &proof->forms.at[i]);
+    qci_write_close(w, ']');
+    qci_write_close(w, '}');
+}
+
+static void write_node(qci_writer *w, const qci_proof_node *node)
+{
+    qci_write_open(w, NULL, '{');
+    if (!node->below) {
+        write_numbers(w, "values", &node->values);
+        write_numbers(w, "weights", &node->weights);
+    } else {
+        if (node->by_height) {
+            qci_write_integer(w, "from_class", node->at);
+        } else {
+            qci_write_integer(w, "of_kind", node->kind);
+            qci_write_integer(w, "pieces", node->at);
+        }
+        qci_write_integer(w, "most", node->most);
+        qci_write_integer(w, "below", node->below);
+        qci_write_integer(w, "above", node->above);
+    }
+    qci_write_close(w, '}');
+}
+
+static void write_proof(qci_writer *w, const qci_proof *proof)
+{
+    qci_write_integer(w, "bought", proof->bought);
+    qci_write_integer(w, "step", proof->step);
+    qci_write_integer(w, "shrink", proof->shrink);
+    qci_write_integer(w, "square_up", proof->square_up);
+    qci_write_integer(w, "width", proof->width);
+    qci_write_bool(w, "stacks", proof->stacks);
+    qci_write_bool(w, "trim", proof->trim);
+    qci_write_open(w, "kinds", '[');
+    for (int64_t kind = 0; kind < proof->kind_count; kind++)
+        write_kind(w, proof, kind);
+    qci_write_close(w, ']');
+    write_numbers(w, "heights", &proof->heights);
+    qci_write_open(w, "nodes", '[');
+    for (size_t i = 0; i < proof->nodes.count; i++)
+        write_node(w, &proof->nodes.at[i]);
+    qci_write_close(w, ']');
+}
+
+static qc_status write_fabric(qci_writer *w, const qci_plan_fabric *fabric,
+                              qc_error *err)
+{
+    char reason[QCI_REASON_ROOM];
+    bool holds = false;
+    qc_status status = QC_STATUS_OK;
+
+    if (fabric->proof)
+        status = qci_certify(fabric->proof, &holds, reason, err);
+    if (status)
+        return status;
+    qci_write_open(w, NULL, '{');
+    qci_write_text(w, "id", fabric->info.id);
+    if (holds)
+        write_proof(w, fabric->proof);
+    else
+        qci_write_text(w, "missing",
+                       fabric->info.bound == fabric->info.bought
+                           ? "proved by search"
+                           : "not proved minimal");
+    qci_write_close(w, '}');
+    return QC_STATUS_OK;
+}
+
+qc_status qc_plan_certificate(const qc_plan *plan, char **out_text,
+                              qc_error *err)
+{
+    qci_writer w = {.depth = 0};
+    qc_status status = QC_STATUS_OK;
+
+    *out_text = NULL;
+    qci_write_open(&w, NULL, '{');
+    qci_write_integer(&w, "quiltcut", 1);
+    qci_write_text(&w, "title", qc_plan_title(plan));
+    qci_write_text(&w, "units", qci_units_name(plan->units));
+    qci_write_open(&w, "fabrics", '[');
+    for (size_t i = 0; i < plan->fabric_count && !status; i++)
+        if (plan->fabrics[i].info.bought)
+            status = write_fabric(&w, &plan->fabrics[i], err);
+    qci_write_close(&w, ']');
+    qci_write_close(&w, '}');
+    qci_text_add(&w.text, "\n", 1);
+    if (status) {
+        qci_text_clear(&w.text);
+        return status;
+    }
+    *out_text = qci_text_take(&w.text);
+    return *out_text ? QC_STATUS_OK : qci_no_memory(err);
+}
+
+/* --- checking ------------------------------------------------------------ */
+
+static void report_proof(qci_text *report, const qci_proof *proof,
+                         qc_units units)
+{
+    char bought[QCI_LENGTH_TEXT], width[QCI_LENGTH_TEXT];
+    int64_t pieces = 0;
+
+    for (size_t i = 0; i < proof->pieces.count; i++)
+        pieces += proof->pieces.at[i].count;
+    qc_length_format_purchase(proof->bought, units, bought, sizeof bought);
+    qci_length_format_unit(proof->width, units, width, sizeof width);
+    qci_text_printf(report,
+                    "proved: %" PRId64 " pieces of %zu kind%s, from fabric "
+                    "%s wide, need %s or more",
+                    pieces, proof->pieces.count,
+                    proof->pieces.count == 1 ? "" : "s", width, bought);
+}
+
+/* One line; the verdict is the worst so far. */
+static qc_status judge(const qci_proof *proof, qc_units units,
+                       qc_verdict *verdict, qci_text *report, qc_error *err)
+{
+    char reason[QCI_REASON_ROOM];
+    bool holds = false;
+    qc_status status = QC_STATUS_OK;
+
+    qci_text_printf(report, "%s: ", proof->fabric);
+    if (proof->missing) {
+        qci_text_printf(report, "no certificate: %s", proof->missing);
+        if (*verdict == QC_VERDICT_PROVED)
+            *verdict = QC_VERDICT_PARTLY;
+    } else {
+        status = qci_certify(proof, &holds, reason, err);
+        if (holds) {
+            report_proof(report, proof, units);
+        } else {
+            qci_text_printf(report, "refused: the proof does not hold: %s",
+                            reason);
+            *verdict = QC_VERDICT_REFUSED;
+        }
+    }
+    qci_text_add(report, "\n", 1);
+    return status;
+}
+
+qc_status qc_certificate_check(const char *text, size_t size,
+                               qc_verdict *out_verdict, char **out_report,
+                               qc_error *err)
+{
+    qci_certificate certificate = {.units = QC_UNITS_IN};
+    qci_text report = {0};
+    qc_verdict verdict = QC_VERDICT_PROVED;
+    qc_status status;
+
+    *out_report = NULL;
+    *out_verdict = QC_VERDICT_REFUSED;
+    status = qci_certificate_read(text, size, &certificate, err);
+    for (size_t i = 0; i < certificate.proofs.count && !status; i++)
+        status = judge(&certificate.proofs.at[i], certificate.units, &verdict,
+                       &report, err);
+    qci_certificate_clear(&certificate);
+    if (status) {
+        qci_text_clear(&report);
+        return status;
+    }
+    qci_text_add(&report, "", 0);
+    *out_report = qci_text_take(&report);
+    if (!*out_report)
+        return qci_no_memory(err);
+    *out_verdict = verdict;
+    return QC_STATUS_OK;
+}
