@@ -356,12 +356,15 @@ static qc_status solve_node(search *s, node *n, bool *done, qc_error *err)
  * all. */
 static qc_status insist(search *s, node *n, qc_error *err)
 {
+    int64_t before = n->bound;
     qci_cg_end end;
     qc_status status;
 
     s->master->longest_walk = QCI_LONGEST_WALK;
     status = settle(s, &n->bound, &end, err);
     s->master->longest_walk = QCI_LONG_WALK;
+    if (!status && n->bound > before)
+        status = note_bound(s, n, err);
     return status ? status : take_whole(s, err);
 }
 
