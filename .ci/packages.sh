@@ -21,6 +21,7 @@ build libcairo2-dev     module cairo
 test  g++               command c++
 test  binutils          command nm
 test  clang-format      command clang-format
+test  cppcheck          command cppcheck
 test  libcmocka-dev     header setjmp.h stdarg.h stddef.h stdint.h cmocka.h
 test  coinor-cbc        command cbc
 test  python3           command python3

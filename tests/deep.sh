@@ -1,13 +1,16 @@
 #!/usr/bin/env bash
-# What takes too long for every change: threads under TSan, the examples under
-# valgrind, ten thousand deaths of GLPK, and a search for inputs that break it.
+# What takes too long for every change: static analysis, threads under TSan, the
+# examples under valgrind, ten thousand deaths of GLPK, and a search for inputs
+# that break it.
 #
 #     bash tests/deep.sh [SECONDS-FOR-EACH-FUZZ-TARGET]      # default: 1800
 #
-# Needs clang with its fuzzer and valgrind, beyond what tests/run.sh installs.
+# Needs clang with its fuzzer, clang-tidy and valgrind, beyond what tests/run.sh installs.
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
 seconds=${1:-1800}
+
+bash tests/analyse.sh
 
 echo "Threads under TSan, in build-tsan"
 cmake -G Ninja -S . -B build-tsan -DCMAKE_BUILD_TYPE=RelWithDebInfo \

@@ -42,7 +42,7 @@ extern "C" {
 /** In ten-thousandths, such that the cost of any length fits in 64 bits. */
 #define QC_MAX_PRICE INT64_C(100000000)
 /** The longest JSON text that qc_job_parse() reads. */
-#define QC_MAX_JSON_BYTES (16 * 1024 * 1024)
+#define QC_MAX_JSON_BYTES ((size_t)16 << 20)
 
 /** What the print asks of the pieces. */
 typedef enum qc_print {

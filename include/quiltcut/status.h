@@ -28,7 +28,7 @@ extern "C" {
     X(REJECTED, 6, "the replay did not accept the plan: a fault of the library")
 
 typedef enum qc_status {
-#define QC_STATUS_ENUM(name, number, text) QC_STATUS_##name = number,
+#define QC_STATUS_ENUM(name, number, text) QC_STATUS_##name = (number),
     QC_STATUS_LIST(QC_STATUS_ENUM)
 #undef QC_STATUS_ENUM
 } qc_status;

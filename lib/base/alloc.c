@@ -35,7 +35,7 @@ static int must_fail(void)
     return at > 0 && (n == at || (n > at && atomic_load(&fail_onwards)));
 }
 
-static void count_block(void *block, int change)
+static void count_block(const void *block, int change)
 {
     if (block)
         atomic_fetch_add(&live, change);

@@ -59,7 +59,7 @@ static void copy_text(char *to, size_t size, const char *from)
 qc_status qci_fail(qc_error *err, qc_status code, qci_place place,
                    const char *allowed, const char *problem, ...)
 {
-    char text[2 * sizeof err->problem];
+    char text[2 * sizeof(((qc_error *)NULL)->problem)];
     va_list args;
 
     if (!err || err->code != QC_STATUS_OK)

@@ -110,7 +110,8 @@ bool qci_corners_place(const qci_corner *corners, size_t count, double w,
     if (slack < 0 || w > width)
         return false;
     for (int i = 0; i < 2 * TRIES; i++) {
-        double aside = slack * (double)((i + 1) / 2) / TRIES;
+        int step = (i + 1) / 2;
+        double aside = slack * step / TRIES;
 
         *y = top + slack + (i % 2 ? aside : -aside);
         if (band_holds(corners, count, w, *y, h, x))

@@ -201,7 +201,8 @@ static void lay_cell(qci_sheet *sheet, uint32_t index, double x, double y,
 
 static double lay_pieces(qci_sheet *sheet, double y)
 {
-    size_t count = qc_plan_piece_count(sheet->plan), types = 0, rows, at = 0;
+    size_t count = qc_plan_piece_count(sheet->plan), types = 0, rows;
+    size_t across = 0, down = 0;
     double column = body_width() / COLUMNS;
     double line = qci_scene_line_height(sheet->scene, small.size) + 3;
     bool keys = false, slanted = false;
@@ -231,10 +232,13 @@ static double lay_pieces(qci_sheet *sheet, double y)
     for (size_t i = 0; i < count; i++) {
         if (!sheet->kinds[i].number)
             continue;
-        lay_cell(sheet, (uint32_t)i,
-                 QCI_PAGE_MARGIN + (double)(at / rows) * column,
-                 y + (double)(at % rows) * line, column - 12, keys);
-        at++;
+        if (down == rows) {
+            across++;
+            down = 0;
+        }
+        lay_cell(sheet, (uint32_t)i, QCI_PAGE_MARGIN + (double)across * column,
+                 y + (double)down * line, column - 12, keys);
+        down++;
     }
     return y + (double)rows * line;
 }

@@ -70,18 +70,19 @@ static bool cross(const qci_corner *at, size_t count, double c, double *from,
 /* Lines x + y = c through the polygon, c a multiple of the step. */
 static void paint_hatch(cairo_t *cr, const qci_corner *at, size_t count)
 {
-    double least = INFINITY, most = -INFINITY;
+    double least = INFINITY, most = -INFINITY, c;
 
     for (size_t i = 0; i < count; i++) {
         least = fmin(least, at[i].x + at[i].y);
         most = fmax(most, at[i].x + at[i].y);
     }
-    for (double c = ceil(least / HATCH_STEP) * HATCH_STEP; c < most;
-         c += HATCH_STEP) {
+    c = ceil(least / HATCH_STEP) * HATCH_STEP;
+    while (c < most) {
         double from, to;
 
         if (cross(at, count, c, &from, &to))
             segment(cr, from, c - from, to, c - to);
+        c += HATCH_STEP;
     }
     stroke(cr, hatch, 0.6);
 }

@@ -193,7 +193,7 @@ void qci_scene_text_in(qci_scene *scene, qci_type type, double x, double y,
         scene->failed = true;
         return;
     }
-    memcpy(fitted, text, n);
+    memcpy(fitted, text, n + 1);
     if (qci_scene_text_width(scene, type, fitted) > room)
         shorten(scene, type, room, fitted);
     slack = room - qci_scene_text_width(scene, type, fitted);

@@ -28,11 +28,13 @@ static const qc_set_strip *strip_at(const qci_set_picture *p, size_t i)
 /* What two seams take of the width, worked out from the sewn height. */
 static qc_length seam_of(const qci_set_picture *p)
 {
-    qc_length sum = -p->info->height;
+    qc_length sum = -p->info->height, sides = 0;
 
-    for (size_t i = 0; i < p->info->strip_count; i++)
+    for (size_t i = 0; i < p->info->strip_count; i++) {
         sum += strip_at(p, i)->width;
-    return sum / (2 * ((qc_length)p->info->strip_count - 1));
+        sides += i ? 2 : 0;
+    }
+    return sides ? sum / sides : 0;
 }
 
 /* How much of strip i shows. */

@@ -142,12 +142,13 @@ double qci_set_list(qci_set_picture *p, double y)
     double line = qci_scene_line_height(scene, small.size) + 3;
     char text[1024];
 
-    for (size_t i = p->info->strip_count; i-- > 0; y += line) {
+    for (size_t i = p->info->strip_count; i-- > 0;) {
         describe_strip(p, i, text, sizeof text);
         qci_scene_box(scene, QCI_ROLE_PIECE, QCI_PAGE_MARGIN, y + 0.5, 14, 8,
                       qci_set_tint(p, i));
         qci_scene_text_in(scene, small, QCI_PAGE_MARGIN + 19, y,
                           QCI_PAGE_WIDTH - 2 * QCI_PAGE_MARGIN - 19, 0, text);
+        y += line;
     }
     return y;
 }

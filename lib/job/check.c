@@ -38,7 +38,7 @@ qci_short qci_short_of(const char *text)
 
 qci_shown qci_show(qc_length length, qc_units units)
 {
-    qci_shown out;
+    qci_shown out = {{0}};
 
     qci_length_format_unit(length, units, out.text, sizeof out.text);
     return out;

@@ -179,7 +179,7 @@ static qc_status copy_cut(const qci_entry *e, const qci_cut_shape *cut,
 qc_status qci_piece_cut(const qci_entry *e, bool mirrored, qci_piece *out)
 {
     qci_patch patch = qci_entry_patch(e);
-    qci_cut_shape cut;
+    qci_cut_shape cut = {.cut = {0}};
     qci_patch_fault fault;
     qc_status status;
     size_t at = 0;

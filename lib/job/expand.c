@@ -168,9 +168,10 @@ static qc_length loss_of(const qci_entry *e, const qci_piece *strip)
                                                : 2 * e->check->job->seam;
 }
 
-/* A piece of a joined strip: across the fabric, `length` long. */
+/* Pieces of a joined strip, `times` of each: across the fabric, `length` long.
+ */
 static qc_status add_part(const qci_entry *e, const qci_piece *strip,
-                          qc_length length, int64_t count, const char *suffix)
+                          qc_length length, int64_t times, const char *suffix)
 {
     qci_piece part = *strip;
     qc_length seams = 2 * e->check->job->seam;
@@ -185,9 +186,8 @@ static qc_status add_part(const qci_entry *e, const qci_piece *strip,
         (strip->cut[0] > seams ? strip->cut[0] - seams : strip->cut[0]);
     part.grain = QC_GRAIN_CROSSWISE;
     part.twin = (uint32_t)e->check->job->piece_count;
-    part.count = count;
-    part.spares =
-        *suffix ? strip->spares * (count / strip->count) : strip->spares;
+    part.count = strip->count * times;
+    part.spares = strip->spares * times;
     return add(e, suffix, part);
 }
 
@@ -215,13 +215,12 @@ static qc_status add_joined(const qci_entry *e, const qci_piece *strip)
     if (strip->count > QC_MAX_COUNT / joins)
         return qci_entry_fail(e, "count", "fewer or shorter strips",
                               "needs more than 1000000000 pieces");
-    status = add_part(e, strip, width, strip->count * joins, "long");
+    status = add_part(e, strip, width, joins, "long");
     if (status)
         return status;
     length =
         qci_ruler_up(length - joins * (width - loss), e->check->job->ruler);
-    return add_part(e, strip, length < width ? length : width, strip->count,
-                    "end");
+    return add_part(e, strip, length < width ? length : width, 1, "end");
 }
 
 static qc_status add_strip(const qci_entry *e)

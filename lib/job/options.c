@@ -16,7 +16,7 @@ static const qci_range stages_range = {2, 3, "2 or 3"};
 static const qci_range layers_range = {1, 8, "1 to 8"};
 static const qci_range spare_range = {0, QC_MAX_COUNT, "0 to 1000000000"};
 static const qci_range percent_range = {0, 100000, "0 to 1000 per cent"};
-static const qci_range time_range = {1, 24 * 60 * 60 * 1000,
+static const qci_range time_range = {1, INT64_C(24) * 60 * 60 * 1000,
                                      "0.001 to 86400 seconds"};
 
 static qc_status check_goals(const qci_check *check)

@@ -249,12 +249,12 @@ static qc_status set_second(const qci_set_entry *e, qc_plan_set *set)
 static bool is_long(const qci_set_entry *e)
 {
     qci_dir cut = qci_dir_at(e->angle);
+    const int64_t most = QC_MAX_WIDTH;
     qci_wide height = 0;
 
     for (size_t i = 0; i < e->spec->strip_count; i++)
         height += e->width[i];
-    return height > QC_MAX_WIDTH ||
-           height * cut.x > (qci_wide)2 * QC_MAX_WIDTH * cut.y;
+    return height > most || height * cut.x > (qci_wide)2 * most * cut.y;
 }
 
 qc_status qci_set_lay(const qci_set_entry *e, bool left, qci_set *set)

@@ -14,7 +14,7 @@
 #include "json/read.h"
 #include "json/syntax.h"
 
-#define MAX_SECONDS 86400
+#define MAX_SECONDS INT64_C(86400)
 
 QCI_WORD_READER(read_units, qc_units, 3, "in", "cm", "mm")
 QCI_WORD_READER(read_goal, qc_goal, 6, "bought", "used", "money", "setups",
@@ -101,7 +101,7 @@ static qc_status read_spare(qci_reader *reader, const json_t *value,
                             const qci_field *field, void *to)
 {
     static const qci_field per_cent = {
-        .decimals = 2, .lo = 0, .hi = 10 * 10000};
+        .decimals = 2, .lo = 0, .hi = INT64_C(10) * 10000};
     qc_job_spec *spec = to;
     const char *text = json_string_value(value);
     size_t length = text ? strspn(text, "0123456789.") : 0;

@@ -74,7 +74,7 @@ void qci_number_text(const json_t *number, char out[QCI_NUMBER_ROOM])
         return;
     }
     if (!(value < 0) && !(value > 0)) { /* also -0.0 */
-        strcpy(out, "0");
+        memcpy(out, "0", 2);
         return;
     }
     d = decimal_of(value);

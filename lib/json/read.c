@@ -387,7 +387,7 @@ qc_status qci_read_int64(qci_reader *reader, const json_t *value,
 qc_status qci_read_int32(qci_reader *reader, const json_t *value,
                          const qci_field *field, void *to)
 {
-    int64_t wide;
+    int64_t wide = 0;
     qc_status status = qci_read_int64(reader, value, field, &wide);
 
     if (!status)

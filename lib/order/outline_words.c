@@ -124,6 +124,7 @@ void qci_say_outline(qci_text *text, const qc_step *step,
     const qc_plan_piece *piece = &from->plan->pieces[step->piece];
     const qc_subcut *subcut = subcut_of(step, from);
     qci_corner_cut cuts[QCI_CORNERS_MAX];
+    size_t count;
 
     if (from->like) {
         qci_text_printf(text, "as in step %" PRIu32 ", trim ", from->like);
@@ -138,7 +139,8 @@ void qci_say_outline(qci_text *text, const qc_step *step,
         qci_text_printf(text, "trim ");
         qci_say_each(text, step->copies, "section");
         qci_text_printf(text, ", taking off ");
-        put_cuts(text, cuts, qci_outline_cuts(step, from, cuts), from);
+        count = qci_outline_cuts(step, from, cuts);
+        put_cuts(text, cuts, count, from);
     }
     qci_text_printf(text, ": a %s", qci_piece_noun(piece));
     if (from->mirror.needed == 0)

@@ -153,7 +153,7 @@ static bool nearer(const qci_master *m, size_t a, size_t b)
 /* The nearest columns, at most WIDTH, best first. */
 static int32_t list_nearest(const qci_master *m, const qci_pattern **list)
 {
-    size_t column[WIDTH];
+    size_t column[WIDTH] = {0};
     int32_t n = 0;
 
     for (size_t j = 0; j < m->columns.count; j++) {

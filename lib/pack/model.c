@@ -230,7 +230,9 @@ static void count_cloths(qci_model *model, int32_t row)
         if (lay->row == row)
             unit = !unit || unit == lay->yield ? lay->yield : 1;
     }
-    model->unit[row] = unit;
+    model->unit[row] = unit > 1 ? unit : 1; /* a row without lays has none */
+    if (unit <= 1)
+        return;
     model->demand[row] /= unit;
     for (int32_t i = 0; i < model->lay_count; i++)
         if (model->lays[i].row == row)

@@ -25,7 +25,7 @@ static double most_pieces(const qci_model *model)
 {
     int64_t narrow = INT64_MAX, low = INT64_MAX;
     int32_t most = 1;
-    int64_t top = model->height[model->class_count - 1];
+    int64_t top = model->height[model->class_count - 1], across, up;
 
     for (int32_t i = 0; i < model->lay_count; i++) {
         if (model->lays[i].width < narrow)
@@ -35,8 +35,9 @@ static double most_pieces(const qci_model *model)
         if (model->lays[i].yield > most)
             most = model->lays[i].yield;
     }
-    return (double)(model->width / narrow) * most *
-           (model->stacks ? (double)(top / low) : 1.0);
+    across = model->width / narrow;
+    up = model->stacks ? top / low : 1;
+    return (double)across * (double)up * most;
 }
 
 /* The largest power of two at which no value can leave 2^58. */

@@ -114,6 +114,7 @@ static qc_status build(restricted *r, int64_t cap, qc_error *err)
     size_t rows = (size_t)model->row_count,
            classes = (size_t)model->class_count;
     size_t columns = r->chosen.count + classes;
+    int64_t most = cap / model->cost[0] + 1;
 
     if (!make_room(r, rows + classes, columns))
         return qci_no_memory(err);
@@ -123,7 +124,7 @@ static qc_status build(restricted *r, int64_t cap, qc_error *err)
     }
     for (size_t j = 0; j < columns; j++) {
         r->integer[j] = true;
-        r->hi[j] = (double)(cap / model->cost[0] + 1);
+        r->hi[j] = (double)most;
     }
     return fill_columns(r) ? QC_STATUS_OK : qci_no_memory(err);
 }

@@ -191,9 +191,9 @@ static qc_status deal_use(dealing *d, size_t at, qc_error *err)
     for (; left > 0 && !status; left--) {
         int32_t length = next_short(d, p);
 
-        if (last >= 0 &&
-            (length != last || memcmp(d->sequence, d->before,
-                                      (size_t)length * sizeof *d->sequence))) {
+        if (last >= 0 && (length != last ||
+                          memcmp(d->sequence, d->before,
+                                 (size_t)length * sizeof *d->sequence) != 0)) {
             status = qci_deal_strips(d->deal, p->height, d->before, last, same,
                                      part, err);
             part = false;

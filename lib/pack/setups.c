@@ -324,7 +324,7 @@ static int compare_uses(const void *a, const void *b)
 static bool try_groups(reducer *r, qci_solution *solution, int32_t count)
 {
     size_t n = solution->uses.count, group[GROUP_LIMIT];
-    int32_t at = count - 1;
+    int32_t at;
 
     if ((size_t)count > n)
         return false;

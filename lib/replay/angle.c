@@ -19,7 +19,7 @@ static qci_wide series(qci_wide x, qci_wide term, int n)
     while (term != 0) {
         sum += term;
         n += 2;
-        term = -((term * square >> BITS) / (n * (n - 1)));
+        term = -((term * square >> BITS) / ((qci_wide)n * (n - 1)));
     }
     return sum;
 }
@@ -27,7 +27,7 @@ static qci_wide series(qci_wide x, qci_wide term, int n)
 qci_replay_way qci_replay_direction(int32_t angle)
 {
     int32_t acute = angle > 90 * QC_DEGREE ? 180 * QC_DEGREE - angle : angle;
-    qci_wide x = (qci_wide)PI * acute / (180 * QC_DEGREE);
+    qci_wide x = (qci_wide)PI * acute / ((qci_wide)180 * QC_DEGREE);
     int64_t sine = (int64_t)series(x, x, 1);
     int64_t cosine = (int64_t)series(x, (qci_wide)1 << BITS, 0);
 

@@ -10,7 +10,7 @@
 #include "replay/form.h"
 #include "replay/state.h"
 
-#define SLACK 2
+#define SLACK ((qci_wide)2)
 
 /* On which side of the line a -> b, and how far from it, p lies. */
 typedef enum place {

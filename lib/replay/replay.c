@@ -19,7 +19,7 @@
 
 qci_replay_shown qci_replay_show(const qci_replay *replay, qc_length length)
 {
-    qci_replay_shown shown;
+    qci_replay_shown shown = {{0}};
 
     qc_length_format(length, replay->plan->units, shown.text,
                      sizeof shown.text);

@@ -238,7 +238,7 @@ static void place_columns(const qci_table *table, size_t columns, size_t indent,
     for (column = 1; column <= columns; column++)
         start[column] = start[column - 1] + width[column - 1] + 2;
     /* Too little room beside the others: the last column goes below them. */
-    if (start[columns - 1] > QCI_PAGE_WIDTH - QCI_CELL_WIDTH)
+    if (columns && start[columns - 1] > QCI_PAGE_WIDTH - QCI_CELL_WIDTH)
         start[columns - 1] = indent + 4;
 }
 

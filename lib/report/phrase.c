@@ -15,7 +15,7 @@
 
 qci_phrase qci_phrase_length(const qc_plan *plan, qc_length length)
 {
-    qci_phrase phrase;
+    qci_phrase phrase = {{0}};
 
     qci_length_format_unit(length, plan->units, phrase.text,
                            sizeof phrase.text);

@@ -22,7 +22,7 @@ static qci_wide series(qci_wide x, int first)
     for (int n = first; term; n += 2) {
         sum += term;
         term = -((term * x) >> SERIES_BITS);
-        term = ((term * x) >> SERIES_BITS) / ((n + 1) * (n + 2));
+        term = ((term * x) >> SERIES_BITS) / ((qci_wide)(n + 1) * (n + 2));
     }
     return sum;
 }
@@ -48,7 +48,7 @@ qci_dir qci_dir_at(int32_t angle)
         back = qci_dir_at(right - angle);
         return (qci_dir){back.y, back.x};
     }
-    x = (qci_wide)PI * 4 * angle / (2 * right);
+    x = (qci_wide)PI * 4 * angle / ((qci_wide)2 * right);
     return (qci_dir){to_part(series(x, 0)), to_part(series(x, 1))};
 }
 

@@ -16,7 +16,7 @@
 /* What the rounding of corners does to leans; and how far a side of the outline
  * may be from a cut that was made without a cut of its own. */
 #define ALIKE 4
-#define SLACK 2
+#define SLACK ((qci_wide)2)
 #define PAIRS_MAX ((QCI_CORNERS_MAX + 1) * (QCI_CORNERS_MAX + 1))
 
 typedef struct lying {
@@ -41,7 +41,11 @@ static qc_length lean_of(const lying *l, size_t side)
     qc_point a = l->at[side], b = l->at[(side + 1) % l->count];
     qci_wide run = (qci_wide)size_of(b.x - a.x) * l->height;
     qc_length rise = size_of(b.y - a.y);
-    qc_length lean = (qc_length)((run + rise) / (2 * rise)) * 2;
+    qc_length lean;
+
+    if (!rise)
+        return 0; /* a level side leans to neither hand */
+    lean = (qc_length)((run + rise) / ((qci_wide)2 * rise)) * 2;
 
     return (b.x > a.x) == (b.y > a.y) ? lean : -lean;
 }
@@ -291,6 +295,8 @@ int32_t qci_shape_footprints(const qc_point *at, size_t count, qc_length height,
             list[n++] = f;
         }
     }
+    if (!n)
+        return 0;
     qsort(list, (size_t)n, sizeof *list, compare_widths);
     n = drop_beaten(list, n);
     put_fewest_first(list, n);

@@ -338,5 +338,5 @@ qci_patch_fault qci_make_angled(qci_maker *m, size_t *at)
     if (patch->mirrored)
         mirror_outlines(m->out);
     set_cut(m);
-    return fault;
+    return QCI_PATCH_FINE;
 }

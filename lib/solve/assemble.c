@@ -369,7 +369,7 @@ static qc_status fill_fabric(qc_plan *plan, const qc_job *job, uint32_t index,
         return status;
     count_pieces(plan, job, index);
     fabric->info.area = qci_area_account(plan, job, index);
-    return status;
+    return QC_STATUS_OK;
 }
 
 qc_status qci_plan_assemble(const qc_job *job, const qci_found *found,

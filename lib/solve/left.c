@@ -16,15 +16,14 @@ static int32_t mirrored_form(const qci_demand *demand, const qci_strip *strip,
                              int32_t form)
 {
     const qci_form *f = &demand->forms[form];
-    int32_t mirror;
+    int32_t other;
 
     if (!qci_form_is_alone(f))
         return form;
-    mirror = qci_demand_mirror(demand, form,
-                               strip->paired ? demand->twin[f->row] : f->row);
+    other = qci_demand_mirror(demand, form,
+                              strip->paired ? demand->twin[f->row] : f->row);
     /* It must be trimmed by as many cuts. */
-    return mirror < 0 || demand->forms[mirror].corners != f->corners ? -1
-                                                                     : mirror;
+    return other < 0 || demand->forms[other].corners != f->corners ? -1 : other;
 }
 
 static bool can_mirror(const qci_demand *demand, const qci_strip *strip)
