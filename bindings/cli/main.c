@@ -64,6 +64,18 @@ static size_t character_at(const unsigned char *text)
     return n;
 }
 
+/* U+0080 to U+009F, and those that break lines or turn the direction of what is
+ * read: U+2028 to U+202E, U+2066 to U+2069. */
+static bool is_long_control(const unsigned char *at, size_t n)
+{
+    if (n == 2)
+        return at[0] == 0xC2 && at[1] < 0xA0;
+    if (n != 3 || at[0] != 0xE2)
+        return false;
+    return (at[1] == 0x80 && at[2] >= 0xA8 && at[2] <= 0xAE) ||
+           (at[1] == 0x81 && at[2] >= 0xA6 && at[2] <= 0xA9);
+}
+
 void hide_controls(char *text)
 {
     unsigned char *at = (unsigned char *)text;
@@ -74,8 +86,8 @@ void hide_controls(char *text)
         if (n == 0 || *at < 0x20 || *at == 0x7F) {
             *at++ = '?';
         } else {
-            if (n == 2 && at[0] == 0xC2 && at[1] < 0xA0)
-                at[0] = at[1] = '?';
+            if (is_long_control(at, n))
+                memset(at, '?', n);
             at += n;
         }
     }

@@ -81,17 +81,20 @@ qc_status qci_no_memory(qc_error *err)
                     "%s", "out of memory");
 }
 
-/* A terminal obeys control characters; a message must not command it. */
+/* A terminal obeys control characters; a message must not command it. As long
+ * as before: each byte becomes a mark. */
 static void hide_controls(char *text, size_t size)
 {
     size_t left = size ? strlen(text) : 0;
 
-    for (; left; text++, left--) {
-        if (!qci_utf8_is_control(text, left))
-            continue;
-        if ((unsigned char)text[0] >= 0x80)
-            text[1] = '?';
-        text[0] = '?';
+    while (left) {
+        size_t n = qci_utf8_step(text, left);
+        size_t step = n ? n : 1;
+
+        if (qci_utf8_is_control(text, left))
+            memset(text, '?', step);
+        text += step;
+        left -= step;
     }
 }
 

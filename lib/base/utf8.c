@@ -48,26 +48,44 @@ bool qci_utf8_valid(const char *text, size_t size)
     return true;
 }
 
+/* The code of the well-formed character of `n` bytes, 2 to 4. */
+static unsigned long code_of(const unsigned char *byte, size_t n)
+{
+    unsigned long code = byte[0] & (0x7Fu >> n);
+
+    for (size_t i = 1; i < n; i++)
+        code = code << 6 | (byte[i] & 0x3F);
+    return code;
+}
+
 bool qci_utf8_is_control(const char *text, size_t size)
 {
     const unsigned char *byte = (const unsigned char *)text;
+    size_t n = qci_utf8_step(text, size);
 
-    if (!size)
-        return false;
-    return byte[0] < 0x20 || byte[0] == 0x7F ||
-           (byte[0] == 0xC2 && size > 1 && byte[1] >= 0x80 && byte[1] <= 0x9F);
+    if (n == 1)
+        return byte[0] < 0x20 || byte[0] == 0x7F;
+    return (n == 2 && code_of(byte, n) <= 0x9F) ||
+           qci_utf8_is_layout(text, size);
+}
+
+bool qci_utf8_is_layout(const char *text, size_t size)
+{
+    const unsigned char *byte = (const unsigned char *)text;
+    size_t n = qci_utf8_step(text, size);
+    unsigned long code = n == 3 ? code_of(byte, n) : 0;
+
+    return (code >= 0x2028 && code <= 0x202E) ||
+           (code >= 0x2066 && code <= 0x2069);
 }
 
 bool qci_utf8_is_noncharacter(const char *text, size_t size)
 {
-    const unsigned char *byte = (const unsigned char *)text;
     size_t n = qci_utf8_step(text, size);
     unsigned long code;
 
     if (n < 3)
         return false;
-    code = n == 3 ? byte[0] & 0x0F : byte[0] & 0x07;
-    for (size_t i = 1; i < n; i++)
-        code = code << 6 | (byte[i] & 0x3F);
+    code = code_of((const unsigned char *)text, n);
     return (code & 0xFFFE) == 0xFFFE || (code >= 0xFDD0 && code <= 0xFDEF);
 }

@@ -85,13 +85,16 @@ qc_status qci_check_percent(const qci_check *check, const char *field,
     return check_range(check, field, shown, hundredths, range);
 }
 
-/* No text is made of these; terminals obey the first kind, and neither XML nor
- * cairo takes the second. */
+/* No text is made of these: the first kind puts the words of a plan in another
+ * order, terminals obey the second, and neither XML nor cairo takes the third.
+ */
 static qc_status check_characters(const qci_check *check, qci_place place,
                                   size_t size)
 {
     for (size_t i = 0; i < size; i++) {
-        const char *kind = qci_utf8_is_control(place.value + i, size - i)
+        const char *kind = qci_utf8_is_layout(place.value + i, size - i)
+                               ? "code for line breaks or writing direction"
+                           : qci_utf8_is_control(place.value + i, size - i)
                                ? "control character"
                            : qci_utf8_is_noncharacter(place.value + i, size - i)
                                ? "code that is no character"

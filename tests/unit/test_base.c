@@ -145,6 +145,18 @@ static void test_utf8(void **state)
     assert_false(qci_utf8_is_control("\xC2\xA0", 2));
     assert_false(qci_utf8_is_control("\xC2", 1));
     assert_false(qci_utf8_is_control("", 0));
+    /* Unicode Standard Annex 9, table of explicit formatting characters, and
+     * the separators of section 23.2 (from memory). */
+    assert_false(qci_utf8_is_layout("\xE2\x80\xA7", 3)); /* 2027 */
+    assert_true(qci_utf8_is_layout("\xE2\x80\xA8", 3));  /* 2028 */
+    assert_true(qci_utf8_is_layout("\xE2\x80\xAE", 3));  /* 202E */
+    assert_false(qci_utf8_is_layout("\xE2\x80\xAF", 3)); /* 202F */
+    assert_false(qci_utf8_is_layout("\xE2\x81\xA5", 3)); /* 2065 */
+    assert_true(qci_utf8_is_layout("\xE2\x81\xA6", 3));  /* 2066 */
+    assert_true(qci_utf8_is_layout("\xE2\x81\xA9", 3));  /* 2069 */
+    assert_false(qci_utf8_is_layout("\xE2\x81\xAA", 3)); /* 206A */
+    assert_false(qci_utf8_is_layout("\xE2\x80", 2));
+    assert_true(qci_utf8_is_control("\xE2\x80\xAE", 3));
     /* The Unicode Standard, section 23.7: 66 noncharacters (from memory). */
     assert_true(qci_utf8_is_noncharacter("\xEF\xBF\xBE", 3));      /* FFFE */
     assert_true(qci_utf8_is_noncharacter("\xEF\xBF\xBF", 3));      /* FFFF */
@@ -181,6 +193,15 @@ static void test_error_line(void **state)
     assert_int_equal(qc_error_format(&err, "job.json", line, 9), n);
     assert_string_equal(line, "job.json");
     assert_int_equal(qc_error_format(&err, "job.json", NULL, 0), n);
+    /* Neither the terminal nor the reading order obeys what is shown. */
+    n = qc_error_format(&err,
+                        "a\x1B\xC2\x9B\xE2\x80\xAE"
+                        "b\xC3\xA9",
+                        line, sizeof line);
+    assert_string_equal(line,
+                        "a??????b\xC3\xA9:7:31: pieces[3].cut[0]: 1/3: lies "
+                        "between (allowed: 21/64)");
+    assert_int_equal(n, strlen(line));
     /* The first error stays. */
     qci_fail(&err, QC_STATUS_SOLVER, (qci_place){NULL, NULL}, NULL, "later");
     assert_int_equal(err.code, QC_STATUS_INVALID);

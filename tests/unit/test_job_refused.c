@@ -70,6 +70,12 @@ static void test_refused_fabric(void **state)
     REFUSE(d.fabrics[1].id = "a\xC2\x9B", "fabrics[1].id", "control");
     REFUSE(d.fabrics[1].id = "a\xEF\xBF\xBF", "fabrics[1].id",
            "a code that is no character (byte 2)");
+    REFUSE(d.fabrics[1].name = "sea \xE2\x80\xAE"
+                               "4",
+           "fabrics[1].name",
+           "a code for line breaks or writing direction (byte 5)");
+    REFUSE(d.fabrics[1].id = "a\xE2\x81\xA6", "fabrics[1].id", "direction");
+    REFUSE(d.spec.title = "a\xE2\x80\xA8", "title", "line breaks");
     REFUSE(d.fabrics[2].id = "night", "fabrics[2].id", "id of fabrics[0]");
     REFUSE(d.fabrics[1].name = "", "fabrics[1].name", "empty");
     REFUSE(d.fabrics[1].name = longest, "fabrics[1].name", "201 bytes");
