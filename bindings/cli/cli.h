@@ -67,7 +67,8 @@ typedef struct outputs {
         char *name; /* as it was given */
         char *path; /* what it leads to */
         char *temp;
-        bool there; /* the hidden file is */
+        bool there;                                   /* the hidden file is */
+        enum { OLD_NONE, OLD_KEPT, OLD_GONE } before; /* what it replaced */
     } * files;
     size_t count;
 } outputs;
@@ -78,7 +79,10 @@ int stage_file(outputs *set, const char *path, const void *bytes, size_t size);
 /* Takes a path whose last part the program made up: a link there is refused. */
 int stage_inside(outputs *set, const char *path, const void *bytes,
                  size_t size);
+/* Gives all of them their names, or none. */
 int commit_files(outputs *set);
+/* The same without a guard against signals: place.c. */
+int place_files(outputs *set);
 /* Removes what was not committed. */
 void end_files(outputs *set);
 /* Writes to the standard output. */

@@ -2,10 +2,10 @@
  *
  * What is written to a file is complete or not there at all: it goes to a
  * hidden file in the same folder, is flushed to disk, and takes its name when
- * everything else has succeeded as well. Things that are not ordinary files
- * (a device, a pipe) cannot be replaced and are written to directly. The file
- * that the job came from is never written to, and no two outputs are the same
- * file.
+ * everything else has succeeded as well (place.c). Things that are not ordinary
+ * files (a device, a pipe) cannot be replaced and are written to directly. The
+ * file that the job came from is never written to, and no two outputs are the
+ * same file.
  *
  * A signal that ends the program takes the hidden files with it: its handler
  * walks the list of outputs, which is changed only while such signals wait. */
@@ -20,8 +20,6 @@
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
-
-#define LARGEST_INPUT ((size_t)64 << 20)
 
 static const char temp_name[] = ".quiltcut-XXXXXX";
 
@@ -104,7 +102,7 @@ static bool read_all(int fd, char **out, size_t *size)
             return false;
         if (n > 0)
             *size += (size_t)n;
-        if (*size > LARGEST_INPUT) {
+        if (*size > QC_MAX_JSON_BYTES) {
             errno = EFBIG;
             return false;
         }
@@ -129,7 +127,7 @@ int read_input(const char *name, char **out, size_t *size, file_mark *mark)
     }
     if (!good) {
         complain("%s: cannot be read: %s", from_stdin ? "standard input" : name,
-                 errno == EFBIG ? "larger than 64 MiB" : strerror(errno));
+                 errno == EFBIG ? "larger than 16 MiB" : strerror(errno));
         free(*out);
         *out = NULL;
     }
@@ -268,7 +266,8 @@ static bool fill_temp(struct staged *file, mode_t mode, const void *bytes,
 /* Room for one more in the list, and its hidden file's name. */
 static struct staged *add_file(outputs *set, const char *name, const char *path)
 {
-    struct staged file = {strdup(name), strdup(path), temp_beside(path), false};
+    struct staged file = {
+        .name = strdup(name), .path = strdup(path), .temp = temp_beside(path)};
     struct staged *grown;
     sigset_t before;
 
@@ -384,18 +383,11 @@ int stage_inside(outputs *set, const char *path, const void *bytes, size_t size)
 
 int commit_files(outputs *set)
 {
-    int status = CLI_DONE;
     sigset_t before;
+    int status;
 
     hold_signals(&before); /* all together */
-    for (size_t i = 0; i < set->count && status == CLI_DONE; i++) {
-        struct staged *file = &set->files[i];
-
-        if (rename(file->temp, file->path) != 0)
-            status = complain_write(file->name);
-        else
-            file->there = false;
-    }
+    status = place_files(set);
     release_signals(&before);
     return status;
 }
