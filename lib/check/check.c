@@ -255,6 +255,7 @@ static qc_status check_all(qci_checker *c, const qc_check_options *options)
         status = qci_check_totals(c);
     if (!status)
         status = qci_check_yardage(c);
+    c->as_written = c->with_added = NULL;
     qci_run_clear(&plain);
     qci_run_clear(&added);
     if (!status)

@@ -18,7 +18,7 @@ typedef struct shown {
 
 static shown show(const qc_check *check, qc_length length)
 {
-    shown out;
+    shown out = {{0}};
 
     qci_length_format_unit(length, qc_check_units(check), out.text,
                            sizeof out.text);
