@@ -15,6 +15,7 @@
 #include <quiltcut/quiltcut.h>
 
 #include "base/clock.h"
+#include "hard_job.h"
 #include "mip/guard.h"
 
 #define SOLVES 4
@@ -56,30 +57,6 @@ static void wait_ms(long ms)
     nanosleep(&t, NULL);
 }
 
-/* `fabrics` fabrics with `sizes` sizes of rectangle each, all different. */
-static qc_job *make_job(int fabrics, int sizes, int count)
-{
-    static char text[40000];
-    size_t used = 0;
-    qc_job *job;
-
-#define ADD(...)                                                               \
-    (used += (size_t)snprintf(text + used, sizeof text - used, __VA_ARGS__))
-    ADD("{\"quiltcut\": 1, \"fabrics\": [");
-    for (int f = 0; f < fabrics; f++)
-        ADD("%s{\"id\": \"F%d\", \"width\": \"%d\"}", f ? "," : "", f, 20 + f);
-    ADD("], \"pieces\": [");
-    for (int i = 0; i < fabrics * sizes; i++)
-        ADD("%s{\"id\": \"P%d\", \"fabric\": \"F%d\", \"shape\": \"rectangle\","
-            "\"cut\": [\"%d 1/8\", \"%d 3/8\"], \"count\": %d}",
-            i ? "," : "", i, i / sizes, 2 + i * 5 % 7, 1 + i * 3 % 11,
-            count + i * 13 % 17);
-    ADD("]}");
-    assert_true(used < sizeof text);
-    assert_int_equal(qc_job_parse(text, used, &job, NULL), QC_STATUS_OK);
-    return job;
-}
-
 static void init(solve *s, int threads)
 {
     qc_solve_options_init(&s->options);
@@ -91,7 +68,7 @@ static void init(solve *s, int threads)
  * the same plan each time. */
 static void one_job_is_read_by_many(void **state)
 {
-    qc_job *job = make_job(3, 2, 5);
+    qc_job *job = qct_hard_job(3, 2, 5);
     solve solves[SOLVES];
 
     (void)state;
@@ -128,7 +105,7 @@ static void count_progress(const qc_progress *progress, void *user)
  * is not disturbed. */
 static void one_is_cancelled_beside_another(void **state)
 {
-    qc_job *large = make_job(3, 25, 400), *small = make_job(1, 2, 5);
+    qc_job *large = qct_hard_job(3, 25, 400), *small = qct_hard_job(1, 2, 5);
     qc_cancel *cancel = qc_cancel_create();
     solve stopped, sound;
     atomic_int inside;
@@ -168,7 +145,7 @@ static void one_is_cancelled_beside_another(void **state)
 /* A flag that is up already: at once, and with an honest answer. */
 static void cancelled_before_it_begins(void **state)
 {
-    qc_job *job = make_job(2, 12, 100);
+    qc_job *job = qct_hard_job(2, 12, 100);
     qc_cancel *cancel = qc_cancel_create();
     solve s;
     int64_t begin = qci_clock_ms();
@@ -216,7 +193,7 @@ static void *fail_often(void *arg)
 
 static void failures_beside_solves(void **state)
 {
-    qc_job *job = make_job(2, 2, 5);
+    qc_job *job = qct_hard_job(2, 2, 5);
     bad_call bad[2] = {
         {.text = "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"f\", \"width\": "
                  "\"aaa\"}], \"pieces\": []}"},
@@ -247,7 +224,7 @@ static void failures_beside_solves(void **state)
  * the same process, ends as it does alone. */
 static void one_dies_beside_another(void **state)
 {
-    qc_job *large = make_job(1, 25, 400), *small = make_job(1, 4, 9);
+    qc_job *large = qct_hard_job(1, 25, 400), *small = qct_hard_job(1, 4, 9);
     solve alone, sound, dying;
     atomic_int inside;
 
