@@ -43,6 +43,22 @@ void fuzz_expect_error(const qc_error *err, qc_status status)
     FUZZ_EXPECT(!strchr(line, '\n'));
 }
 
+void fuzz_expect_place(const qc_error *err, const char *text, size_t size)
+{
+    const char *line = text, *end = text + size, *next;
+
+    if (!err->line) /* of the text as a whole */
+        return;
+    for (uint32_t n = 1; n < err->line; n++) {
+        next = memchr(line, '\n', (size_t)(end - line));
+        FUZZ_EXPECT(next);
+        line = next + 1;
+    }
+    next = memchr(line, '\n', (size_t)(end - line));
+    FUZZ_EXPECT(err->column >= 1);
+    FUZZ_EXPECT(err->column <= (size_t)((next ? next : end) - line) + 1);
+}
+
 static void expect_text(const qc_plan *plan)
 {
     char *text;

@@ -20,6 +20,10 @@ void fuzz_broken(const char *what, const char *file, int line);
 
 /* The record tells what the status does, in text that may be shown. */
 void fuzz_expect_error(const qc_error *err, qc_status status);
+/* The place it names is in the text: its lines are counted, its columns are
+ * bytes.
+ */
+void fuzz_expect_place(const qc_error *err, const char *text, size_t size);
 /* UTF-8 without control characters, but for line feeds. */
 void fuzz_expect_text(const char *text, size_t size);
 /* Solves with a small limit, on a plan in either hand; every output of it is

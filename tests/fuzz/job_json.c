@@ -2,26 +2,7 @@
  * place in the text, and nothing left behind. */
 #include "fuzz.h"
 
-#include <string.h>
-
 #include "base/alloc.h"
-
-/* The place is in the text: its lines are counted, its columns are bytes. */
-static void expect_place(const qc_error *err, const char *text, size_t size)
-{
-    const char *line = text, *end = text + size, *next;
-
-    if (!err->line) /* of the text as a whole */
-        return;
-    for (uint32_t n = 1; n < err->line; n++) {
-        next = memchr(line, '\n', (size_t)(end - line));
-        FUZZ_EXPECT(next);
-        line = next + 1;
-    }
-    next = memchr(line, '\n', (size_t)(end - line));
-    FUZZ_EXPECT(err->column >= 1);
-    FUZZ_EXPECT(err->column <= (size_t)((next ? next : end) - line) + 1);
-}
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
@@ -37,7 +18,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         FUZZ_EXPECT(status == QC_STATUS_INVALID ||
                     status == QC_STATUS_IMPOSSIBLE);
         fuzz_expect_error(&err, status);
-        expect_place(&err, (const char *)data, size);
+        fuzz_expect_place(&err, (const char *)data, size);
         FUZZ_EXPECT(qc_job_parse((const char *)data, size, &job, NULL) ==
                     status);
     }
