@@ -17,7 +17,7 @@ static sides sides_of(const qci_checker *c, uint32_t index)
     const qc_job *job = c->of->job;
     const qci_piece *piece = &job->pieces[index];
     const qci_piece *least = qci_pieces_least(c, index);
-    sides out;
+    sides out = {{0}, {0}};
 
     if (piece->shape != QC_SHAPE_POLYGON) {
         for (int i = 0; i < 2; i++) {
