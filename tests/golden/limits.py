@@ -49,7 +49,7 @@ def plan(text):
 def try_limit(name, most, beyond, make, words, field, allowed):
     """`make` puts a value into a job; `words` tell the limit to people."""
     for document, text in told.items():
-        if not re.search(words, text, re.S):
+        if not re.search(words.replace(" ", r"\s+"), text, re.S):
             complain(f"{name}: the {document} does not tell '{words}'")
     for value, refused in (most, False), (beyond, True):
         job = copy.deepcopy(BASE)
