@@ -178,9 +178,15 @@ void end_table(table *t);
 int stage_diagrams(const qc_plan *plan, const char *format, const char *prefix,
                    outputs *set);
 
+/* Draws blocks to a file, staged; its ending, svg, pdf or png, is the format.
+ */
+int stage_blocks(const qc_block *const *blocks, size_t count, const char *path,
+                 outputs *set);
+
 /* --- the commands -------------------------------------------------------- */
 
 int cmd_batch(int argc, char **argv);
+int cmd_blocks(int argc, char **argv);
 int cmd_certify(int argc, char **argv);
 int cmd_check(int argc, char **argv);
 int cmd_plan(int argc, char **argv);

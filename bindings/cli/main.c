@@ -21,6 +21,7 @@ static const char help[] =
     "\n"
     "  plan JOB      the cutting plan of a job\n"
     "  draw JOB      the cutting diagrams of a job\n"
+    "  blocks [NAME] the traditional blocks, or what one of them takes\n"
     "  batch JOB...  the fabric to buy for many jobs, as a table\n"
     "  check INSTRUCTIONS\n"
     "                whether cutting instructions that somebody wrote are "
@@ -43,8 +44,9 @@ static const struct command {
     const char *name;
     int (*run)(int argc, char **argv);
 } commands[] = {
-    {"plan", cmd_plan},   {"draw", cmd_draw},       {"batch", cmd_batch},
-    {"check", cmd_check}, {"certify", cmd_certify}, {"schema", cmd_schema},
+    {"plan", cmd_plan},     {"draw", cmd_draw},   {"batch", cmd_batch},
+    {"blocks", cmd_blocks}, {"check", cmd_check}, {"certify", cmd_certify},
+    {"schema", cmd_schema},
 };
 #define COMMANDS (sizeof commands / sizeof *commands)
 

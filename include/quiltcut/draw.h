@@ -5,6 +5,7 @@
 #ifndef QUILTCUT_DRAW_H
 #define QUILTCUT_DRAW_H
 
+#include <quiltcut/block.h>
 #include <quiltcut/draw_export.h>
 #include <quiltcut/plan.h>
 #include <quiltcut/status.h>
@@ -42,6 +43,17 @@ QC_DRAW_API qc_status qc_plan_draw(const qc_plan *plan, size_t fabric,
 QC_DRAW_API qc_status qc_plan_draw_set(const qc_plan *plan, size_t set,
                                        qc_draw_format format, qc_write_fn write,
                                        void *user, qc_error *err);
+
+/**
+ * Draws blocks as they look when sewn, every role in a tint of its own: one
+ * large, with the names of its pieces and roles, or many side by side.
+ *
+ * @param blocks `count` blocks, at least one; their sizes do not matter.
+ * @return as qc_plan_draw().
+ */
+QC_DRAW_API qc_status qc_block_draw(const qc_block *const *blocks, size_t count,
+                                    qc_draw_format format, qc_write_fn write,
+                                    void *user, qc_error *err);
 
 #ifdef __cplusplus
 }

@@ -13,6 +13,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "draw/block.h"
 #include "draw/paint.h"
 #include "draw/sheet.h"
 
@@ -164,26 +165,26 @@ static qc_status make_file(const qci_scene *scene, qc_draw_format format,
     return QC_STATUS_OK;
 }
 
-/* Lays one kind of sheet, as qci_sheet_lay() does. */
-typedef bool (*lay_fn)(const qc_plan *plan, size_t index, qci_scene *scene);
-
-static qc_status draw(const qc_plan *plan, size_t index, lay_fn lay,
-                      const char *title, qc_draw_format format,
-                      qc_write_fn write, void *user, qc_error *err)
+/* Paints a scene, if it could be laid, hands the file over, and ends it. */
+static qc_status hand_over(qci_scene *scene, bool laid, const char *title,
+                           qc_draw_format format, qc_write_fn write, void *user,
+                           qc_error *err)
 {
     qc_status status = QC_STATUS_OK;
-    qci_scene scene;
     qci_text file = {0};
 
-    if (format != QC_DRAW_SVG && format != QC_DRAW_PDF && format != QC_DRAW_PNG)
-        return fail(err, QC_STATUS_INVALID, "format",
-                    "QC_DRAW_SVG, QC_DRAW_PDF or QC_DRAW_PNG",
-                    "no such format");
-    if (!qci_scene_begin(&scene) || !lay(plan, index, &scene)) {
+    if (format != QC_DRAW_SVG && format != QC_DRAW_PDF &&
+        format != QC_DRAW_PNG) {
+        status =
+            fail(err, QC_STATUS_INVALID, "format",
+                 "QC_DRAW_SVG, QC_DRAW_PDF or QC_DRAW_PNG", "no such format");
+        goto done;
+    }
+    if (!laid) {
         status = no_memory(err);
         goto done;
     }
-    status = make_file(&scene, format, title, &file, err);
+    status = make_file(scene, format, title, &file, err);
     if (status != QC_STATUS_OK)
         goto done;
     if (write(file.bytes, file.size, user) != 0)
@@ -191,7 +192,7 @@ static qc_status draw(const qc_plan *plan, size_t index, lay_fn lay,
                       "the receiver of the diagram refused it");
 done:
     qci_text_clear(&file);
-    qci_scene_clear(&scene);
+    qci_scene_clear(scene);
     return status;
 }
 
@@ -200,13 +201,15 @@ qc_status qc_plan_draw(const qc_plan *plan, size_t fabric,
                        qc_error *err)
 {
     const qc_plan_fabric *info = qc_plan_fabric_at(plan, fabric);
+    qci_scene scene;
+    bool laid;
 
     if (!info)
         return fail(err, QC_STATUS_INVALID, "fabric",
                     "an index below qc_plan_fabric_count()",
                     "the plan has no such fabric");
-    return draw(plan, fabric, qci_sheet_lay, info->name, format, write, user,
-                err);
+    laid = qci_scene_begin(&scene) && qci_sheet_lay(plan, fabric, &scene);
+    return hand_over(&scene, laid, info->name, format, write, user, err);
 }
 
 qc_status qc_plan_draw_set(const qc_plan *plan, size_t set,
@@ -214,10 +217,30 @@ qc_status qc_plan_draw_set(const qc_plan *plan, size_t set,
                            qc_error *err)
 {
     const qc_plan_set *info = qc_plan_set_at(plan, set);
+    qci_scene scene;
+    bool laid;
 
     if (!info)
         return fail(err, QC_STATUS_INVALID, "set",
                     "an index below qc_plan_set_count()",
                     "the plan has no such strip set");
-    return draw(plan, set, qci_sets_lay, info->id, format, write, user, err);
+    laid = qci_scene_begin(&scene) && qci_sets_lay(plan, set, &scene);
+    return hand_over(&scene, laid, info->id, format, write, user, err);
+}
+
+qc_status qc_block_draw(const qc_block *const *blocks, size_t count,
+                        qc_draw_format format, qc_write_fn write, void *user,
+                        qc_error *err)
+{
+    const char *title = "Blocks";
+    qci_scene scene;
+    bool laid;
+
+    if (!blocks || !count)
+        return fail(err, QC_STATUS_INVALID, "blocks", "at least one block",
+                    "there is nothing to draw");
+    if (count == 1)
+        title = qc_block_describe(blocks[0])->name;
+    laid = qci_scene_begin(&scene) && qci_blocks_lay(blocks, count, &scene);
+    return hand_over(&scene, laid, title, format, write, user, err);
 }

@@ -558,6 +558,20 @@ static qc_status draw_set(void **out, qc_error *err)
     return st;
 }
 
+static qc_status draw_blocks(void **out, qc_error *err)
+{
+    qc_block *block;
+    size_t size = 0;
+    qc_status st = find_block((void **)&block, err);
+
+    if (!st)
+        st = qc_block_draw((const qc_block *const *)&block, 1, QC_DRAW_SVG,
+                           swallow, &size, err);
+    qc_block_destroy(block);
+    *out = st ? NULL : &job;
+    return st;
+}
+
 static void keep(void *made)
 {
     (void)made;
@@ -568,6 +582,7 @@ static void drawing_a_plan(void **state)
     (void)state;
     assert_true(fail_each(draw_plan, keep, false, false, 1) > 0);
     assert_true(fail_each(draw_set, keep, false, false, 1) > 0);
+    assert_true(fail_each(draw_blocks, keep, false, false, 1) > 0);
 }
 #endif
 

@@ -80,6 +80,11 @@ def sets(job, n):
     job["strip_sets"] = [dict(SET, id=f"S{i}") for i in range(n)]
 
 
+def blocks(job, n):
+    job["blocks"] = [{"id": f"B{i}", "block": "four patch", "size": "2", "count": 1,
+                      "fabrics": {"dark": "f", "light": "f"}} for i in range(n)]
+
+
 def set_strips(job, n):
     strip = {"fabric": "f", "cut": "1"}
     job["strip_sets"] = [dict(SET, strips=[strip] * n)]
@@ -111,6 +116,7 @@ def of_job(field):
 count("QC_MAX_FABRICS", "200 fabrics", "fabrics:", "1 to 200", fabrics)
 count("QC_MAX_PIECES", "2000 kinds of pieces", "pieces:", "at most 2000", pieces)
 count("QC_MAX_STRIP_SETS", "200 strip sets", "strip_sets:", "at most 200", sets)
+count("QC_MAX_BLOCKS", "200 kinds of blocks", "blocks:", "at most 200", blocks)
 count("QC_MAX_SET_STRIPS", "40 strips", "strips", "2 to 40", set_strips)
 count("QC_MAX_CORNERS", "12 corners", "finished", "3 to 12", corners)
 count("QC_MAX_COUNT", "1000000000 of each", "count", "1 to 1000000000",

@@ -1,0 +1,339 @@
+/* quiltcut blocks [NAME]: the blocks that a job may name, or what one of them
+ * takes at a finished size; and their pictures. */
+#include "cli.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char help[] =
+    "Usage: quiltcut blocks [OPTION]... [NAME]\n"
+    "\n"
+    "Lists the traditional blocks that a job may name, with their roles; or "
+    "of\n"
+    "one of them the pieces that it takes, with their finished sizes.\n"
+    "\n"
+    "  --size S         finished width, such as 9 or \"15 cm\" (default: 12 "
+    "in)\n"
+    "  --units U        what sizes are in: in (default), cm or mm\n"
+    "  --picture FILE   draw the block, or all, to FILE: .svg, .pdf or .png\n"
+    "  --json           print as JSON\n"
+    "  --csv            print as comma-separated values\n"
+    "  --help           this text\n"
+    "\n"
+    "Seam allowances are added when a job with the block is planned.\n";
+
+#define MOST 64
+
+typedef struct blocks_args {
+    const char *size, *picture;
+    qc_units units;
+    bool json, csv, help;
+} blocks_args;
+
+enum { SIZE = 256, UNITS, PICTURE, JSON, CSV, HELP };
+
+static const char *const unit_names[] = {
+    [QC_UNITS_IN] = "in", [QC_UNITS_CM] = "cm", [QC_UNITS_MM] = "mm"};
+
+static const struct option options[] = {
+    {"size", required_argument, NULL, SIZE},
+    {"units", required_argument, NULL, UNITS},
+    {"picture", required_argument, NULL, PICTURE},
+    {"json", no_argument, NULL, JSON},
+    {"csv", no_argument, NULL, CSV},
+    {"help", no_argument, NULL, HELP},
+    {NULL, 0, NULL, 0}};
+
+static int take_units(const char *value, qc_units *out)
+{
+    for (int i = QC_UNITS_IN; i <= QC_UNITS_MM; i++)
+        if (strcmp(value, unit_names[i]) == 0) {
+            *out = (qc_units)i;
+            return CLI_DONE;
+        }
+    complain("--units: '%s' is not in, cm or mm", value);
+    return CLI_USAGE;
+}
+
+static int take(int code, const char *value, void *user)
+{
+    blocks_args *args = user;
+
+    switch (code) {
+    case UNITS:
+        return take_units(value, &args->units);
+    case SIZE:
+        args->size = value;
+        return CLI_DONE;
+    case PICTURE:
+        args->picture = value;
+        return CLI_DONE;
+    case JSON:
+        args->json = true;
+        return CLI_DONE;
+    case CSV:
+        args->csv = true;
+        return CLI_DONE;
+    default:
+        args->help = true;
+        return CLI_DONE;
+    }
+}
+
+static const char *const shapes[] = {
+    [QC_SHAPE_SQUARE] = "square",
+    [QC_SHAPE_RECTANGLE] = "rectangle",
+    [QC_SHAPE_HALF_SQUARE_TRIANGLE] = "half-square triangle",
+    [QC_SHAPE_QUARTER_SQUARE_TRIANGLE] = "quarter-square triangle",
+    [QC_SHAPE_DIAMOND] = "diamond",
+    [QC_SHAPE_PARALLELOGRAM] = "parallelogram",
+    [QC_SHAPE_TRAPEZOID] = "trapezoid",
+    [QC_SHAPE_EQUILATERAL_TRIANGLE] = "equilateral triangle",
+    [QC_SHAPE_HEXAGON] = "hexagon",
+    [QC_SHAPE_KITE] = "kite",
+    [QC_SHAPE_POLYGON] = "polygon",
+    [QC_SHAPE_STRIP] = "strip",
+};
+
+/* Lists of texts, one behind the other. */
+static void join(char *text, size_t room, const char *more)
+{
+    size_t at = strlen(text);
+
+    snprintf(text + at, room - at, "%s%s", at ? ", " : "", more);
+}
+
+/* "diamond, 45 degrees" */
+static void shape_text(const qc_block_group *group, char *text, size_t room)
+{
+    snprintf(text, room, "%s", shapes[group->shape]);
+    if (group->angle)
+        snprintf(text, room, "%s, %d degrees", shapes[group->shape],
+                 (int)(group->angle / QC_DEGREE));
+}
+
+/* The sizes of a group, "4 1/2 x 3"; of a polygon nothing. */
+static void size_text(const qc_block_group *group, qc_units units, char *text,
+                      size_t room)
+{
+    *text = '\0';
+    for (int i = 0; i < 3 && group->size[i]; i++) {
+        char one[64];
+        size_t at = strlen(text);
+
+        qc_length_format(group->size[i], units, one, sizeof one);
+        snprintf(text + at, room - at, "%s%s", i ? " x " : "", one);
+    }
+}
+
+/* --- one block ------------------------------------------------------------ */
+
+static int print_pieces(const qc_block *block, const blocks_args *args)
+{
+    static const column columns[] = {
+        {"piece", "piece", false},      {"count", "count", true},
+        {"left", "left", true},         {"right", "right", true},
+        {"role", "role", false},        {"shape", "shape", false},
+        {"finished", "finished", false}};
+    table t = {.columns = columns, .width = sizeof columns / sizeof *columns};
+    const qc_block_group *group;
+    int status;
+
+    for (size_t i = 0; (group = qc_block_group_at(block, i)); i++) {
+        const char *role = qc_block_role_at(block, group->role);
+        char size[256], shape[64];
+
+        size_text(group, args->units, size, sizeof size);
+        shape_text(group, shape, sizeof shape);
+        put_cell(&t, group->id, group->id);
+        put_count(&t, group->count);
+        put_count(&t, group->left);
+        put_count(&t, group->right);
+        put_cell(&t, role, role);
+        put_cell(&t, shape, shape);
+        put_cell(&t, size, size);
+    }
+    status = print_table(&t, args->csv);
+    end_table(&t);
+    return status;
+}
+
+static int print_block(const qc_block *block, const blocks_args *args)
+{
+    const qc_block_summary *info = qc_block_describe(block);
+    char width[64], height[64], line[512];
+    int status = CLI_DONE;
+
+    qc_length_format(info->width, args->units, width, sizeof width);
+    qc_length_format(info->height, args->units, height, sizeof height);
+    snprintf(line, sizeof line, "%s, %s x %s %s finished: %zu patches\n",
+             info->name, width, height, unit_names[args->units],
+             info->patch_count);
+    if (!args->csv)
+        status = print_text(line);
+    return status ? status : print_pieces(block, args);
+}
+
+static int print_block_json(const qc_block *block, qc_units units)
+{
+    const qc_block_summary *info = qc_block_describe(block);
+    const qc_block_group *group;
+    char line[512];
+    int status;
+
+    snprintf(line, sizeof line,
+             "{\"name\": \"%s\", \"units\": \"%s\", \"width\": %.10g, "
+             "\"height\": %.10g, \"patches\": %zu, \"pieces\": [",
+             info->name, unit_names[units], qc_length_value(info->width, units),
+             qc_length_value(info->height, units), info->patch_count);
+    status = print_text(line);
+    for (size_t i = 0; !status && (group = qc_block_group_at(block, i)); i++) {
+        char sizes[128] = "";
+
+        for (int k = 0; k < 3 && group->size[k]; k++) {
+            char one[32];
+
+            snprintf(one, sizeof one, "%.10g",
+                     qc_length_value(group->size[k], units));
+            join(sizes, sizeof sizes, one);
+        }
+        snprintf(line, sizeof line,
+                 "%s\n  {\"piece\": \"%s\", \"count\": %lld, \"left\": %lld, "
+                 "\"right\": %lld, \"role\": \"%s\", \"shape\": \"%s\", "
+                 "\"angle\": %d, \"finished\": [%s]}",
+                 i ? "," : "", group->id, (long long)group->count,
+                 (long long)group->left, (long long)group->right,
+                 qc_block_role_at(block, group->role), shapes[group->shape],
+                 (int)(group->angle / QC_DEGREE), sizes);
+        status = print_text(line);
+    }
+    return status ? status : print_text("\n]}\n");
+}
+
+/* --- all ------------------------------------------------------------------ */
+
+static void list_roles(const qc_block *block, char *text, size_t room)
+{
+    const char *role;
+
+    *text = '\0';
+    for (size_t i = 0; (role = qc_block_role_at(block, i)); i++)
+        join(text, room, role);
+}
+
+static int print_list(qc_block *const *blocks, size_t count, bool csv)
+{
+    static const column columns[] = {{"block", "block", false},
+                                     {"patches", "patches", true},
+                                     {"roles", "roles", false}};
+    table t = {.columns = columns, .width = sizeof columns / sizeof *columns};
+    int status;
+
+    for (size_t i = 0; i < count; i++) {
+        const qc_block_summary *info = qc_block_describe(blocks[i]);
+        char roles[512];
+
+        list_roles(blocks[i], roles, sizeof roles);
+        put_cell(&t, info->name, info->name);
+        put_count(&t, (int64_t)info->patch_count);
+        put_cell(&t, roles, roles);
+    }
+    status = print_table(&t, csv);
+    end_table(&t);
+    return status;
+}
+
+static int print_list_json(qc_block *const *blocks, size_t count)
+{
+    int status = print_text("[");
+
+    for (size_t i = 0; i < count && !status; i++) {
+        status = print_text(i ? ",\n \"" : "\"");
+        if (!status)
+            status = print_text(qc_block_describe(blocks[i])->name);
+        if (!status)
+            status = print_text("\"");
+    }
+    return status ? status : print_text("]\n");
+}
+
+/* --- the command ---------------------------------------------------------- */
+
+static int print_blocks(qc_block *const *blocks, size_t count, bool one,
+                        const blocks_args *args)
+{
+    outputs set = {.files = NULL};
+    int status = CLI_DONE;
+
+    if (args->picture)
+        status = stage_blocks((const qc_block *const *)blocks, count,
+                              args->picture, &set);
+    if (!status)
+        status = commit_files(&set);
+    end_files(&set);
+    if (status)
+        return status;
+    if (args->json)
+        return one ? print_block_json(blocks[0], args->units)
+                   : print_list_json(blocks, count);
+    return one ? print_block(blocks[0], args)
+               : print_list(blocks, count, args->csv);
+}
+
+static int fail(const qc_error *err)
+{
+    char line[800];
+
+    qc_error_format(err, NULL, line, sizeof line);
+    complain("blocks: %s", line);
+    return err->code == QC_STATUS_NO_MEMORY ? CLI_FAILED : CLI_USAGE;
+}
+
+static int run(const char *name, const blocks_args *args)
+{
+    qc_block *blocks[MOST] = {NULL};
+    const qc_block_drawing *drawing;
+    qc_length size = 12 * QC_INCH;
+    int status = CLI_DONE;
+    size_t count = 0;
+    qc_error err;
+
+    qc_error_init(&err);
+    if (args->size &&
+        qc_length_parse(args->size, args->units, QC_PARSE_EXACT, &size, &err)) {
+        complain("--size: '%s' %s (allowed: %s)", args->size, err.problem,
+                 err.allowed);
+        return CLI_USAGE;
+    }
+    if (name && qc_block_find(name, size, &blocks[count++], &err))
+        status = fail(&err);
+    while (!name && !status && count < MOST &&
+           (drawing = qc_block_builtin_at(count)))
+        if (qc_block_create(drawing, size, &blocks[count++], &err))
+            status = fail(&err);
+    if (!status)
+        status = print_blocks(blocks, count, name != NULL, args);
+    for (size_t i = 0; i < count; i++)
+        qc_block_destroy(blocks[i]);
+    return status;
+}
+
+int cmd_blocks(int argc, char **argv)
+{
+    blocks_args args = {.size = NULL};
+    const char *name = NULL;
+    int status = read_options(argc, argv, options, take, &args);
+
+    if (status != CLI_DONE)
+        return status;
+    if (args.help)
+        return print_text(help);
+    if (args.json && args.csv) {
+        complain("blocks: --json and --csv exclude each other");
+        return CLI_USAGE;
+    }
+    if (optind < argc)
+        status = read_operand(argc, argv, "block", &name);
+    return status ? status : run(name, &args);
+}
