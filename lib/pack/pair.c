@@ -65,7 +65,8 @@ static bool are_mirrored(const pairing *p, size_t a, size_t b)
     for (int32_t row = 0; row < (int32_t)p->demand->row_count; row++) {
         int32_t twin = p->demand->twin[row];
 
-        if (in_a[row] != (twin < 0 ? 0 : in_b[twin]))
+        /* What has no mirror image is in neither. */
+        if (twin < 0 ? in_a[row] || in_b[row] : in_a[row] != in_b[twin])
             return false;
         handed = handed || (in_a[row] && twin != row);
     }

@@ -269,6 +269,10 @@ static qc_status check_counts(qci_replay *replay)
             return qci_replay_reject_at(replay, "pieces", i,
                                         "%lld fall out, the plan says %lld",
                                         (long long)fallen, (long long)count);
+        if (replay->plan->pieces[i].spares < 0)
+            return qci_replay_reject_at(
+                replay, "pieces", i, "%lld of those wanted are not cut",
+                (long long)-replay->plan->pieces[i].spares);
     }
     return QC_STATUS_OK;
 }
