@@ -103,7 +103,9 @@ QC_API qc_status qc_instructions_create(const qc_instructions_spec *spec,
                                         qc_instructions **out, qc_error *err);
 
 /** Reads them from JSON text (`quiltcut schema instructions`), as
- *  qc_job_parse() reads a job. */
+ *  qc_job_parse() reads a job. The text may also be a plan, as qc_plan_json()
+ *  writes it: then its own steps are checked, at its own usable widths, against
+ *  all that it says. */
 QC_API qc_status qc_instructions_parse(const char *text, size_t size,
                                        qc_instructions **out, qc_error *err);
 
@@ -120,6 +122,8 @@ typedef enum qc_finding_kind {
     QC_FINDING_SHAPE,          /**< such a cut does not give such a piece */
     QC_FINDING_ANGLE,       /**< it is cut at another angle, or leans wrongly */
     QC_FINDING_TURNED,      /**< a piece lies as its print or grain forbids */
+    QC_FINDING_PLAN,        /**< a plan is not as it says: its steps do not
+                                 carry it out */
     QC_FINDING_OVER_PIECES, /**< more pieces fall out than are needed */
     QC_FINDING_OVER_STRIPS, /**< strips of which nothing is cut */
     QC_FINDING_OVER_FABRIC  /**< a purchase step less would do */
@@ -129,7 +133,7 @@ typedef struct qc_finding {
     qc_finding_kind kind;
     bool is_fault;
     uint32_t step;      /**< number of the instruction, from 1; 0: none */
-    const char *fabric; /**< id */
+    const char *fabric; /**< id; NULL: of a plan as a whole */
     const char *piece;  /**< as a plan calls it; NULL: none */
     int64_t count;      /**< pieces, sections or strips short or over, or of a
                              wrong size; 0: does not apply */

@@ -268,22 +268,30 @@ static qc_status check_all(qci_checker *c, const qc_check_options *options)
     return status;
 }
 
-static qc_check *make_check(const qc_job *job)
+static qc_check *make_check(const char *title, qc_units units, size_t fabrics)
 {
     qc_check *check = qci_calloc(1, sizeof *check);
 
     if (!check)
         return NULL;
-    check->units = job->units;
-    check->title = qci_strdup(job->title);
-    check->fabrics = qci_calloc(job->fabric_count, sizeof *check->fabrics);
-    check->widths = qci_calloc(job->fabric_count, sizeof *check->widths);
+    check->units = units;
+    check->title = qci_strdup(title);
+    check->fabrics = qci_calloc(fabrics, sizeof *check->fabrics);
+    check->widths = qci_calloc(fabrics, sizeof *check->widths);
     if (check->fabrics && check->widths)
-        check->fabric_count = job->fabric_count;
-    if (check->title && check->fabric_count)
+        check->fabric_count = fabrics;
+    if (check->title && check->fabrics && check->widths)
         return check;
     qc_check_destroy(check);
     return NULL;
+}
+
+static qc_check *make_for(const qc_instructions *of)
+{
+    return of->plan ? make_check(qc_plan_title(of->plan), of->plan->units,
+                                 of->plan->fabric_count)
+                    : make_check(of->job->title, of->job->units,
+                                 of->job->fabric_count);
 }
 
 qc_status qc_instructions_check(const qc_instructions *instructions,
@@ -302,10 +310,12 @@ qc_status qc_instructions_check(const qc_instructions *instructions,
         if (status)
             return status;
     }
-    c.check = make_check(instructions->job);
+    c.check = make_for(instructions);
     if (!c.check)
         return qci_no_memory(err);
-    status = check_all(&c, &known);
+    status = instructions->plan
+                 ? qci_check_plan(instructions->plan, c.check, err)
+                 : check_all(&c, &known);
     if (!status) {
         *out = c.check;
         c.check = NULL;

@@ -428,7 +428,7 @@ static qc_status make_jobs(maker *m)
     fine.ruler = 1;
     fine.strip_sets = NULL;
     fine.strip_set_count = 0;
-    if (!status && fine.piece_count)
+    if (!status && (fine.piece_count || fine.block_count))
         status = qc_job_create(&fine, &m->made->exact, m->check.err);
     return status;
 }
@@ -466,6 +466,18 @@ qc_status qc_instructions_create(const qc_instructions_spec *spec,
     return status;
 }
 
+qc_status qci_instructions_of_plan(qc_plan *plan, qc_instructions **out,
+                                   qc_error *err)
+{
+    *out = qci_calloc(1, sizeof **out);
+    if (!*out) {
+        qc_plan_destroy(plan);
+        return qci_no_memory(err);
+    }
+    (*out)->plan = plan;
+    return QC_STATUS_OK;
+}
+
 void qc_instructions_destroy(qc_instructions *instructions)
 {
     if (!instructions)
@@ -475,6 +487,7 @@ void qc_instructions_destroy(qc_instructions *instructions)
     qci_free(instructions->names);
     qci_free(instructions->steps);
     qci_free(instructions->claimed);
+    qc_plan_destroy(instructions->plan);
     qc_job_destroy(instructions->job);
     qc_job_destroy(instructions->exact);
     qci_free(instructions);

@@ -5,6 +5,7 @@
 #include <quiltcut/check.h>
 
 #include "job/job.h"
+#include "plan/plan.h"
 
 typedef struct qci_instruction {
     qc_instruction_kind kind;
@@ -29,6 +30,7 @@ typedef struct qci_named {
 } qci_named;
 
 struct qc_instructions {
+    qc_plan *plan; /* whose steps they are; then there is nothing else */
     qc_job *job;
     /* The same without rounding up to the ruler, and without strip sets, whose
      * strips come last among the pieces. NULL when nothing is left. */
@@ -39,5 +41,10 @@ struct qc_instructions {
     qci_named *names;
     size_t name_count;
 };
+
+/* Instructions that are a plan's steps. Takes the plan over in any case.
+ * @return QC_STATUS_OK or QC_STATUS_NO_MEMORY. */
+qc_status qci_instructions_of_plan(qc_plan *plan, qc_instructions **out,
+                                   qc_error *err);
 
 #endif

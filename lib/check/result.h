@@ -37,6 +37,10 @@ qc_status qci_check_sizes(const qci_checker *checker);
 qc_status qci_check_totals(const qci_checker *checker);
 qc_status qci_check_yardage(const qci_checker *checker);
 
+/* Carries a plan's own steps out and fills the check, which has room for its
+ * fabrics. @return QC_STATUS_OK or QC_STATUS_NO_MEMORY. */
+qc_status qci_check_plan(const qc_plan *plan, qc_check *check, qc_error *err);
+
 /* Squaring-up and what a run took off the bolt; -1 when that is longer than any
  * length. Nothing is squared up where nothing is cut. */
 qc_length qci_check_used(const qci_run *run, uint32_t fabric);

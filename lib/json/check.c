@@ -15,6 +15,7 @@ static const char *const kind_words[] = {
     [QC_FINDING_SHAPE] = "shape",
     [QC_FINDING_ANGLE] = "angle",
     [QC_FINDING_TURNED] = "turned",
+    [QC_FINDING_PLAN] = "plan",
     [QC_FINDING_OVER_PIECES] = "over pieces",
     [QC_FINDING_OVER_STRIPS] = "over strips",
     [QC_FINDING_OVER_FABRIC] = "over fabric"};
@@ -28,7 +29,8 @@ static void write_finding(qci_output *out, const qc_finding *finding)
     qci_write_bool(writer, "fault", finding->is_fault);
     if (finding->step)
         qci_write_integer(writer, "step", finding->step);
-    qci_write_text(writer, "fabric", finding->fabric);
+    if (finding->fabric)
+        qci_write_text(writer, "fabric", finding->fabric);
     if (finding->piece)
         qci_write_text(writer, "piece", finding->piece);
     if (finding->count)

@@ -1,11 +1,13 @@
 /* Instructions from JSON: a job with two lists more, what the pattern claims
- * and the steps. */
+ * and the steps; or a plan as the library has written it. */
 #include <quiltcut/check.h>
 
 #include <stddef.h>
 
 #include "base/error.h"
+#include "check/instructions.h"
 #include "json/draft.h"
+#include "json/plan_read.h"
 
 /* The job's draft comes first, so that its fields and these fill one struct. */
 typedef struct draft {
@@ -161,32 +163,51 @@ static qc_status read_steps(qci_reader *reader, const json_t *value,
     return qci_read_list(reader, value, to, read_step);
 }
 
-qc_status qc_instructions_parse(const char *text, size_t size,
-                                qc_instructions **out, qc_error *err)
+static qc_status read_steps_of_job(qci_job_text *text, draft *made,
+                                   qc_instructions **out)
 {
     static const qci_field more[] = {
         {"claimed", read_claims, .required = false},
         {"steps", read_steps, .required = true},
     };
-    draft made = {.job = {.fabrics = {0}}};
+    qc_status status =
+        qci_job_text_read(text, more, QCI_COUNT(more), &made->job);
     qc_instructions_spec spec;
+
+    if (status)
+        return status;
+    qc_instructions_spec_init(&spec);
+    spec.job = &made->job.spec;
+    spec.claims = made->claims.at;
+    spec.claim_count = made->claims.count;
+    spec.steps = made->steps.at;
+    spec.step_count = made->steps.count;
+    status = qc_instructions_create(&spec, out, &text->own);
+    if (status)
+        qci_read_place_error(&text->reader);
+    return status;
+}
+
+static qc_status read_plan(qci_job_text *text, qc_instructions **out)
+{
+    qc_plan *plan = NULL;
+    qc_status status = qci_plan_read(&text->reader, text->root, &plan);
+
+    return status ? status : qci_instructions_of_plan(plan, out, &text->own);
+}
+
+qc_status qc_instructions_parse(const char *text, size_t size,
+                                qc_instructions **out, qc_error *err)
+{
+    draft made = {.job = {.fabrics = {0}}};
     qci_job_text read;
     qc_status status;
 
     *out = NULL;
-    status =
-        qci_job_text_read(&read, text, size, more, QCI_COUNT(more), &made.job);
-    if (!status) {
-        qc_instructions_spec_init(&spec);
-        spec.job = &made.job.spec;
-        spec.claims = made.claims.at;
-        spec.claim_count = made.claims.count;
-        spec.steps = made.steps.at;
-        spec.step_count = made.steps.count;
-        status = qc_instructions_create(&spec, out, &read.own);
-        if (status)
-            qci_read_place_error(&read.reader);
-    }
+    status = qci_job_text_load(&read, text, size);
+    if (!status)
+        status = qci_plan_is(read.root) ? read_plan(&read, out)
+                                        : read_steps_of_job(&read, &made, out);
     qci_vec_clear(&made.claims);
     qci_vec_clear(&made.steps);
     return qci_job_text_end(&read, &made.job, status, err);

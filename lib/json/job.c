@@ -197,21 +197,22 @@ static qc_status read_job(qci_reader *reader, const json_t *root,
                                     JOB_FIELDS + more_count, to);
 }
 
-qc_status qci_job_text_read(qci_job_text *text, const char *bytes, size_t size,
-                            const qci_field *more, size_t more_count,
-                            qci_draft *draft)
+qc_status qci_job_text_load(qci_job_text *text, const char *bytes, size_t size)
 {
-    qc_status status;
-
     *text = (qci_job_text){.reader = {.units = QC_UNITS_IN}};
     qc_error_init(&text->own);
     qci_json_skip_mark(&bytes, &size);
     text->reader.text = bytes;
     text->reader.size = size;
     text->reader.err = &text->own;
-    status = qci_json_load(bytes, size, &text->root, &text->own);
-    if (status)
-        return status;
+    return qci_json_load(bytes, size, &text->root, &text->own);
+}
+
+qc_status qci_job_text_read(qci_job_text *text, const qci_field *more,
+                            size_t more_count, qci_draft *draft)
+{
+    qc_status status;
+
     qc_job_spec_init(&draft->spec, QC_UNITS_DEFAULT);
     status = read_job(&text->reader, text->root, more, more_count, draft);
     if (status)
@@ -251,7 +252,9 @@ qc_status qc_job_parse(const char *text, size_t size, qc_job **out_job,
     qc_status status;
 
     *out_job = NULL;
-    status = qci_job_text_read(&read, text, size, NULL, 0, &draft);
+    status = qci_job_text_load(&read, text, size);
+    if (!status)
+        status = qci_job_text_read(&read, NULL, 0, &draft);
     if (!status) {
         status = qc_job_create(&draft.spec, out_job, &read.own);
         if (status)

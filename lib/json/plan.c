@@ -5,33 +5,38 @@
 #include "base/caution.h"
 #include "base/error.h"
 #include "length/units.h"
+#include "json/plan_words.h"
 #include "json/plan_write.h"
 
 #define GAP_PLACES 9
 #define MONEY 10000
 
-static const char *const print_words[] = {"plain", "one-way", "two-way",
-                                          "reversible"};
+const char *const qci_print_words[4] = {"plain", "one-way", "two-way",
+                                        "reversible"};
 static const char *const goal_words[] = {"bought", "used", "money",
                                          "setups", "cuts", "leftover"};
-static const char *const step_words[] = {[QC_STEP_SQUARE_UP] = "square up",
-                                         [QC_STEP_STRIP] = "strip",
-                                         [QC_STEP_SQUARE_END] = "square end",
-                                         [QC_STEP_SUBCUT] = "subcut",
-                                         [QC_STEP_SPLIT] = "split",
-                                         [QC_STEP_TRIM] = "trim",
-                                         [QC_STEP_KEEP] = "keep",
-                                         [QC_STEP_DIAGONAL] = "diagonal",
-                                         [QC_STEP_SLANT] = "slant",
-                                         [QC_STEP_OUTLINE] = "outline",
-                                         [QC_STEP_SEW] = "sew",
-                                         [QC_STEP_CROSSCUT] = "crosscut",
-                                         [QC_STEP_HALVE] = "halve",
-                                         [QC_STEP_TRIM_BACK] = "trim back"};
+const char *const qci_step_words[QCI_STEPS] = {
+    [QC_STEP_SQUARE_UP] = "square up",
+    [QC_STEP_STRIP] = "strip",
+    [QC_STEP_SQUARE_END] = "square end",
+    [QC_STEP_SUBCUT] = "subcut",
+    [QC_STEP_SPLIT] = "split",
+    [QC_STEP_TRIM] = "trim",
+    [QC_STEP_KEEP] = "keep",
+    [QC_STEP_DIAGONAL] = "diagonal",
+    [QC_STEP_SLANT] = "slant",
+    [QC_STEP_OUTLINE] = "outline",
+    [QC_STEP_SEW] = "sew",
+    [QC_STEP_CROSSCUT] = "crosscut",
+    [QC_STEP_HALVE] = "halve",
+    [QC_STEP_TRIM_BACK] = "trim back"};
+
+const char *const qci_outcome_words[2] = {
+    [QC_OUTCOME_OPTIMAL] = "optimal", [QC_OUTCOME_FEASIBLE] = "feasible"};
 
 static const char *outcome_word(qc_outcome outcome)
 {
-    return outcome == QC_OUTCOME_OPTIMAL ? "optimal" : "feasible";
+    return qci_outcome_words[outcome];
 }
 
 static void write_level_value(qci_output *out, const char *key, qc_goal goal,
@@ -88,7 +93,7 @@ static void write_fabric_head(qci_output *out, const qc_plan_fabric *fabric)
     qci_write_text(writer, "id", fabric->id);
     qci_write_text(writer, "name", fabric->name);
     qci_write_text(writer, "status", outcome_word(fabric->outcome));
-    qci_write_text(writer, "print", print_words[fabric->print]);
+    qci_write_text(writer, "print", qci_print_words[fabric->print]);
     qci_output_length(out, "usable_width", fabric->usable_width);
     qci_output_length(out, "square_up", fabric->square_up);
     qci_output_purchase(out, "step", fabric->step);
@@ -161,13 +166,18 @@ static void write_step_piece(qci_output *out, const qc_step *step)
 {
     qci_writer *writer = &out->writer;
 
-    if (step->piece == QC_NONE)
+    if (step->piece == QC_NONE) {
+        if (step->alternate)
+            qci_output_turned(out, step->turn, true);
         return;
+    }
     qci_write_text(writer, "piece", qci_output_piece_id(out, step->piece));
     if (step->kind == QC_STEP_TRIM_BACK)
         return;
     qci_output_hand(out, qc_plan_piece_at(out->plan, step->piece)->hand);
     qci_output_turned(out, step->turn, step->alternate);
+    if (step->alternate && step->turn != QC_TURN_NONE)
+        qci_output_first_turned(out, step->turn);
     qci_output_lie(out, step->piece, step->base, step->mirrored);
 }
 
@@ -181,7 +191,7 @@ static void write_step_place(qci_output *out, const qc_step *step)
     if (step->set != QC_NONE)
         qci_write_text(writer, "strip_set",
                        qc_plan_set_at(out->plan, step->set)->id);
-    qci_write_text(writer, "do", step_words[step->kind]);
+    qci_write_text(writer, "do", qci_step_words[step->kind]);
     qci_write_text(writer, "source", step->source);
     if (step->part_in != QC_NONE)
         qci_write_integer(writer, "part", step->part_in);

@@ -1,9 +1,10 @@
 /* Pieces, the strips that they are cut from, and the strip sets that strips
  * are sewn into, as JSON. `piece` is always the id that the piece has in
  * `pieces`, which tells left from right; `hand` repeats that for programs. */
+#include "json/plan_words.h"
 #include "json/plan_write.h"
 
-static const char *const shape_words[] = {
+const char *const qci_shape_words[QCI_SHAPES] = {
     [QC_SHAPE_SQUARE] = "square",
     [QC_SHAPE_RECTANGLE] = "rectangle",
     [QC_SHAPE_HALF_SQUARE_TRIANGLE] = "half-square triangle",
@@ -46,7 +47,7 @@ static void write_shape(qci_output *out, const qc_plan_piece *piece)
 {
     qci_writer *writer = &out->writer;
 
-    qci_write_text(writer, "shape", shape_words[piece->shape]);
+    qci_write_text(writer, "shape", qci_shape_words[piece->shape]);
     if (piece->angle)
         qci_output_angle(out, "angle", piece->angle);
     qci_output_hand(out, piece->hand);

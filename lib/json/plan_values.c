@@ -92,16 +92,27 @@ void qci_output_hand(qci_output *out, qc_hand hand)
                        hand == QC_HAND_LEFT ? "left" : "right");
 }
 
+static void write_turn(qci_output *out, const char *key, qc_turn turn)
+{
+    if (turn == QC_TURN_QUARTER)
+        qci_write_text(&out->writer, key, "quarter");
+    else if (turn == QC_TURN_THREE_QUARTERS)
+        qci_write_text(&out->writer, key, "three quarters");
+    else
+        qci_write_bool(&out->writer, key, turn == QC_TURN_HALF);
+}
+
 void qci_output_turned(qci_output *out, qc_turn turn, bool alternate)
 {
     if (alternate)
         qci_write_text(&out->writer, "turned", "alternate");
-    else if (turn == QC_TURN_QUARTER)
-        qci_write_text(&out->writer, "turned", "quarter");
-    else if (turn == QC_TURN_THREE_QUARTERS)
-        qci_write_text(&out->writer, "turned", "three quarters");
     else
-        qci_write_bool(&out->writer, "turned", turn == QC_TURN_HALF);
+        write_turn(out, "turned", turn);
+}
+
+void qci_output_first_turned(qci_output *out, qc_turn turn)
+{
+    write_turn(out, "first_turned", turn);
 }
 
 void qci_output_lie(qci_output *out, uint32_t piece, uint32_t base,

@@ -29,6 +29,8 @@ void qci_output_angle(qci_output *out, const char *key, int32_t angle);
 /* "left" or "right"; nothing for what has no hand. */
 void qci_output_hand(qci_output *out, qc_hand hand);
 void qci_output_turned(qci_output *out, qc_turn turn, bool alternate);
+/* How the first of sections lies that are turned in turns. */
+void qci_output_first_turned(qci_output *out, qc_turn turn);
 /* How an outline lies besides its turn; nothing for a rectangle's. */
 void qci_output_lie(qci_output *out, uint32_t piece, uint32_t base,
                     bool mirrored);

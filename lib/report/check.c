@@ -167,6 +167,8 @@ static void put_widths(qci_text *out, const qc_check *check)
     const qc_check_fabric *fabric;
     const qc_check_width *at;
 
+    if (!qc_check_width_at(check, 0, 0))
+        return; /* a plan is for its own width */
     qci_put_heading(out, "OTHER WIDTHS");
     qci_put_paragraph(out, 2,
                       "What is to be bought with all the strips that are "

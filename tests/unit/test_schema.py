@@ -202,6 +202,10 @@ wrong = [one for one, (status, _) in zip(listed, told)
 assert not wrong, (len(wrong), json.dumps(wrong[0]))
 kept = sum(status == OK for status, _ in told)
 assert 10 < kept < len(told) / 4, (kept, len(told))
+for text in (json.dumps(STEPS), ask("plan", text=json.dumps(FULL))):
+    made = json.loads(ask("check", text=text))
+    assert Validator(schemas["check"]).is_valid(made), made
+assert made["clean"] and not made["findings"]
 made = json.loads(ask("check", text=json.dumps(STEPS)))
 faults = [f"{fault.json_path}: {fault.message}"
           for fault in Validator(schemas["check"]).iter_errors(made)]

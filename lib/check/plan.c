@@ -1,0 +1,75 @@
+/* A plan as instructions: its steps are carried out by the replay, which looks
+ * at everything that the plan says, and stops at the first thing that is not
+ * so. What the plan buys is the claim, and the optimum that it tells. */
+#include "check/result.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/alloc.h"
+#include "base/error.h"
+#include "replay/replay.h"
+
+static qc_status set_fabric(const qc_plan_fabric *info, qc_check_fabric *out,
+                            qc_error *err)
+{
+    out->id = qci_strdup(info->id);
+    out->name = qci_strdup(info->name);
+    out->stated.text = qci_strdup("");
+    if (!out->id || !out->name || !out->stated.text)
+        return qci_no_memory(err);
+    out->claimed = info->bought;
+    out->square_up = info->square_up;
+    out->stated.width = info->usable_width;
+    out->stated.used = out->stated.needed = info->used;
+    out->stated.bought = info->bought;
+    out->solved = true;
+    out->optimum = info->bought;
+    out->bound = info->bound;
+    out->outcome = info->outcome;
+    out->hand_method = info->hand_method;
+    return QC_STATUS_OK;
+}
+
+/* The replay names a step as "step 7", anything else by its path. */
+static uint32_t step_of(const char *field)
+{
+    return strncmp(field, "step ", 5) == 0
+               ? (uint32_t)strtoul(field + 5, NULL, 10)
+               : 0;
+}
+
+static qc_status add_fault(qc_check *check, const qc_error *found,
+                           qc_error *err)
+{
+    qc_finding finding = {.kind = QC_FINDING_PLAN,
+                          .is_fault = true,
+                          .step = step_of(found->field)};
+    qci_text words = {0};
+
+    qci_text_printf(&words, "the plan does not come out: %s%s%s",
+                    finding.step ? "" : found->field, finding.step ? "" : ": ",
+                    found->problem);
+    finding.text = qci_text_take(&words);
+    if (!finding.text || !qci_vec_push(&check->findings, finding)) {
+        qci_free((void *)finding.text);
+        return qci_no_memory(err);
+    }
+    return QC_STATUS_OK;
+}
+
+qc_status qci_check_plan(const qc_plan *plan, qc_check *check, qc_error *err)
+{
+    qc_status status = QC_STATUS_OK;
+    qc_error found;
+
+    for (size_t i = 0; i < plan->fabric_count && !status; i++)
+        status = set_fabric(&plan->fabrics[i].info, &check->fabrics[i], err);
+    if (status)
+        return status;
+    qc_error_init(&found);
+    status = qci_replay_plan(plan, &found);
+    if (status == QC_STATUS_REJECTED)
+        return add_fault(check, &found, err);
+    return status ? qci_no_memory(err) : QC_STATUS_OK;
+}
