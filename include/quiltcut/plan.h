@@ -88,8 +88,8 @@ typedef struct qc_plan_piece {
     size_t outline_count;
     size_t base_count;
     const qc_point *outline;
-    uint32_t strip_set; /**< index of the strip set that it is sewn into, or
-                             QC_NONE */
+    uint32_t strip_set; /**< index of the strip set that it is sewn into, of a
+                             pair the first, or QC_NONE */
     bool facing_kept; /**< of triangles: the print must face the same way in all
                            of them */
     uint32_t block;   /**< index of the blocks it is for, or QC_NONE */

@@ -1,8 +1,10 @@
 /* Sets and strips of the job, made of what a strip set of the spec asks for.
  *
  * A set that is wanted in pairs is two, named by their hands. The strips of a
- * set are rectangles that lie across the fabric: for every place in the set,
- * those of the full sets, and one for the shorter set at the end. Of each
+ * set are rectangles that lie across the fabric: those of the full sets, and
+ * those of the shorter set at the end. Strips that are alike are one kind of
+ * piece, in whatever places and of whichever hand the sets they are for. Of
+ * each
  * counts as finished what is left between its two seams, over its whole length;
  * the sections that are cut of it lose seams at their ends as well, but a
  * strip does not tell how many. */
@@ -14,7 +16,7 @@
 /* Names are compared pair by pair. */
 #define MOST_PIECES 8000
 
-/* Strips of one kind: where they lie, and how many are cut. */
+/* Strips of one kind: where the first of them lies, and how many are cut. */
 typedef struct strips {
     size_t place;
     bool end; /* for the shorter set */
@@ -30,12 +32,21 @@ static char *set_name(const qci_set_entry *e, const char *hand)
     return qci_text_take(&name);
 }
 
-static char *strip_name(const qci_set *set, const strips *s)
+static bool are_alike(const qci_set_entry *e, size_t a, size_t b)
+{
+    return e->fabric[a] == e->fabric[b] && e->width[a] == e->width[b];
+}
+
+/* "S1 strip 2", or "S1 strip 1+3" where these are alike. */
+static char *strip_name(const qci_set_entry *e, const strips *s)
 {
     qci_text name = {0};
 
-    qci_text_printf(&name, "%s strip %zu%s", set->info.id, s->place + 1,
-                    s->end ? " end" : "");
+    qci_text_printf(&name, "%s strip %zu", e->spec->id, s->place + 1);
+    for (size_t i = s->place + 1; i < e->spec->strip_count; i++)
+        if (are_alike(e, s->place, i))
+            qci_text_printf(&name, "+%zu", i + 1);
+    qci_text_printf(&name, "%s", s->end ? " end" : "");
     return qci_text_take(&name);
 }
 
@@ -88,7 +99,7 @@ static qc_status add_strips(const qci_set_entry *e, const qci_set *set,
     if (!s->count)
         return QC_STATUS_OK;
     piece.finished_area = s->length * (width - 2 * job->seam);
-    piece.id = strip_name(set, s);
+    piece.id = strip_name(e, s);
     piece.job_id = qci_strdup(e->spec->id);
     status = add_piece(e, piece);
     if (!status)
@@ -96,20 +107,72 @@ static qc_status add_strips(const qci_set_entry *e, const qci_set *set,
     return status;
 }
 
-static qc_status add_all_strips(const qci_set_entry *e, qci_set *set)
+/* Strips that are alike, in all their places. */
+static qc_status add_kind(const qci_set_entry *e, qci_set *set, size_t place)
 {
     const qc_plan_set *info = &set->info;
+    qc_set_strip *first = &set->strips[place];
+    strips full = {place, false, info->full_length, 0};
+    strips part = {place, true, info->part_length, 0};
+    qc_status status;
+
+    for (size_t i = place; i < info->strip_count; i++)
+        if (are_alike(e, place, i)) {
+            full.count += info->sets;
+            part.count += info->part_segments ? 1 : 0;
+        }
+    status = add_strips(e, set, &full, &first->full_piece);
+    if (!status)
+        status = add_strips(e, set, &part, &first->part_piece);
+    return status;
+}
+
+static size_t first_alike(const qci_set_entry *e, size_t place)
+{
+    size_t first = 0;
+
+    while (!are_alike(e, first, place))
+        first++;
+    return first;
+}
+
+static qc_status add_all_strips(const qci_set_entry *e, qci_set *set)
+{
     qc_status status = QC_STATUS_OK;
 
-    for (size_t i = 0; i < info->strip_count && !status; i++) {
-        strips full = {i, false, info->full_length, info->sets};
-        strips part = {i, true, info->part_length, info->part_segments ? 1 : 0};
+    for (size_t i = 0; i < set->info.strip_count && !status; i++) {
+        const qc_set_strip *first = &set->strips[first_alike(e, i)];
 
-        status = add_strips(e, set, &full, &set->strips[i].full_piece);
-        if (!status)
-            status = add_strips(e, set, &part, &set->strips[i].part_piece);
+        set->strips[i].full_piece = first->full_piece;
+        set->strips[i].part_piece = first->part_piece;
+        if (first == &set->strips[i])
+            status = add_kind(e, set, i);
     }
     return status;
+}
+
+/* The other hand's set is as long, and has as many of the same strips. */
+static void share_strips(qc_job *job, const qci_set *from, qci_set *to)
+{
+    for (size_t i = 0; i < to->info.strip_count; i++) {
+        qc_set_strip *strip = &to->strips[i];
+
+        strip->full_piece = from->strips[i].full_piece;
+        strip->part_piece = from->strips[i].part_piece;
+        if (strip->full_piece != QC_NONE)
+            job->pieces[strip->full_piece].count += to->info.sets;
+        if (strip->part_piece != QC_NONE)
+            job->pieces[strip->part_piece].count++;
+    }
+}
+
+/* Does a piece or another set have that name? */
+static bool is_taken(const qc_job *job, const qci_set *set, const char *name)
+{
+    for (const qci_set *other = job->sets; other < set; other++)
+        if (!strcmp(other->info.id, name))
+            return true;
+    return qci_job_has_name(job, name);
 }
 
 static qc_status fill_set(const qci_set_entry *e, bool left, const char *hand,
@@ -122,10 +185,16 @@ static qc_status fill_set(const qci_set_entry *e, bool left, const char *hand,
     set->strips = qci_calloc(e->spec->strip_count, sizeof *set->strips);
     if (!set->info.id || !set->info.job_id || !set->strips)
         return qci_no_memory(e->check->err);
-    if (qci_job_has_name(e->check->job, set->info.id))
+    if (is_taken(e->check->job, set, set->info.id))
         return fail_name(e, set->info.id);
     status = qci_set_lay(e, left, set);
-    return status ? status : add_all_strips(e, set);
+    if (status)
+        return status;
+    if (left && e->spec->hands == QC_SET_PAIRS)
+        share_strips(e->check->job, set - 1, set);
+    else
+        status = add_all_strips(e, set);
+    return status;
 }
 
 static qc_status add_set(const qci_set_entry *e, bool left, const char *hand)

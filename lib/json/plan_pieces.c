@@ -88,7 +88,7 @@ void qci_output_piece(qci_output *out, const qc_plan_piece *piece)
         qci_write_integer(writer, "extra", piece->extra);
     if (piece->strip_set != QC_NONE)
         qci_write_text(writer, "strip_set",
-                       qc_plan_set_at(out->plan, piece->strip_set)->id);
+                       qc_plan_set_at(out->plan, piece->strip_set)->job_id);
     if (piece->role) {
         qci_write_text(writer, "block",
                        qc_plan_block_at(out->plan, piece->block)->id);

@@ -9,6 +9,8 @@
  * number is bounded before it is multiplied. */
 #include "replay/sets.h"
 
+#include <string.h>
+
 #include "replay/angle.h"
 
 /* By how much a lean may differ from height x cotangent: it is rounded to an
@@ -45,6 +47,18 @@ static bool is_length(qc_length length)
     return length >= -QC_LENGTH_MAX && length <= QC_LENGTH_MAX;
 }
 
+/* The sets of both hands that the job asks for as pairs share their strips. */
+static bool is_for(const qc_plan *plan, uint32_t set, uint32_t index)
+{
+    const char *job_id = plan->sets[index].info.job_id;
+    const char *other;
+
+    if (set == index)
+        return true;
+    other = set < plan->set_count ? plan->sets[set].info.job_id : NULL;
+    return job_id && other && !strcmp(job_id, other);
+}
+
 /* Strips of one fabric and width may share a piece. */
 static qc_status check_piece(qci_replay *replay, uint32_t index,
                              const qc_set_strip *strip, qci_which which)
@@ -63,9 +77,9 @@ static qc_status check_piece(qci_replay *replay, uint32_t index,
         return qci_replay_reject_at(replay, "strip_sets", index,
                                     "there is no piece %u", number);
     piece = &plan->pieces[number];
-    if (piece->fabric != strip->fabric || piece->strip_set != index ||
-        piece->cut[0] != run.length || piece->cut[1] != strip->width ||
-        piece->outline_count)
+    if (piece->fabric != strip->fabric ||
+        !is_for(plan, piece->strip_set, index) || piece->cut[0] != run.length ||
+        piece->cut[1] != strip->width || piece->outline_count)
         return qci_replay_reject_at(replay, "strip_sets", index,
                                     "piece %u is not such a strip", number);
     return QC_STATUS_OK;

@@ -228,7 +228,7 @@ void qci_add_piece_notes(qci_text *notes, const qc_plan *plan, uint32_t index)
     if (piece->strip_set != QC_NONE) {
         join(notes);
         qci_text_printf(notes, "for strip set %s",
-                        plan->sets[piece->strip_set].info.id);
+                        plan->sets[piece->strip_set].info.job_id);
     }
     add_spares(notes, piece);
     if (piece->rounded) {

@@ -256,11 +256,40 @@ static void pairs_are_two_sets_in_the_mirror(void **state)
     assert_string_equal(job->sets[1].info.id, "S left");
     assert_string_equal(job->sets[1].info.job_id, "S");
     sets_mirrored(&job->sets[0], &job->sets[1]);
-    assert_int_equal(job->piece_count, 8);
-    assert_string_equal(job->pieces[0].id, "S right strip 1");
-    assert_string_equal(job->pieces[7].id, "S left strip 2 end");
-    assert_int_equal(job->pieces[7].strip_set, 1);
-    assert_int_equal(job->sets[1].strips[1].part_piece, 7);
+    /* Both hands take the same strips. */
+    assert_int_equal(job->piece_count, 4);
+    assert_string_equal(job->pieces[0].id, "S strip 1");
+    assert_string_equal(job->pieces[3].id, "S strip 2 end");
+    assert_int_equal(job->pieces[0].count, 2 * job->sets[0].info.sets);
+    assert_int_equal(job->pieces[3].count, 2);
+    assert_int_equal(job->pieces[3].strip_set, 0);
+    for (int i = 0; i < 2; i++)
+        assert_int_equal(job->sets[i].strips[1].part_piece, 3);
+    qc_job_destroy(job);
+}
+
+/* The strips of one fabric and width are one kind of piece, the outer two of
+ * three here. */
+static void strips_that_are_alike_are_one_piece(void **state)
+{
+    qc_job *job;
+    sets s;
+
+    (void)state;
+    sets_init(&s, 3, 18 * EIGHTH, 30);
+    s.strips[1].width = 20 * EIGHTH;
+    s.set[0].spacing = 18 * EIGHTH;
+    s.strips[0].fabric = s.strips[1].fabric = s.strips[2].fabric;
+    job = draft_make(&s.d);
+    assert_int_equal(job->piece_count, 4);
+    assert_string_equal(job->pieces[0].id, "S strip 1+3");
+    assert_string_equal(job->pieces[1].id, "S strip 1+3 end");
+    assert_string_equal(job->pieces[2].id, "S strip 2");
+    assert_int_equal(job->pieces[0].count, 2 * job->sets[0].info.sets);
+    assert_int_equal(job->pieces[1].count, 2);
+    assert_int_equal(job->pieces[2].count, job->sets[0].info.sets);
+    assert_int_equal(job->sets[0].strips[2].full_piece, 0);
+    assert_int_equal(job->sets[0].strips[2].part_piece, 1);
     qc_job_destroy(job);
 }
 
@@ -318,6 +347,7 @@ int main(void)
         cmocka_unit_test(finished_widths_take_two_seams),
         cmocka_unit_test(the_narrowest_fabric_rules_and_is_told),
         cmocka_unit_test(pairs_are_two_sets_in_the_mirror),
+        cmocka_unit_test(strips_that_are_alike_are_one_piece),
         cmocka_unit_test(the_hand_says_which_way_cuts_lean),
         cmocka_unit_test(square_cuts_have_no_hand),
     };

@@ -36,7 +36,7 @@ static void shapes_and_hands_are_written(void **state)
     assert_true(json_is_true(at(star, "blunt", NULL)));
     expect_number(at(star, "trim_to", NULL), "[1]", 1.625);
     assert_int_equal(json_array_size(at(star, "finished", NULL)), 1);
-    expect_text(at(all, "pieces", "[5]", NULL), "strip_set", "S1 right");
+    expect_text(at(all, "pieces", "[5]", NULL), "strip_set", "S1");
     assert_null(json_object_get(at(all, "pieces", "[5]", NULL), "outlines"));
     assert_true(json_is_false(at(all, "left_handed", NULL)));
     json_decref(all);

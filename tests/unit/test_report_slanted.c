@@ -39,7 +39,7 @@ static void tells_how_shapes_are_cut(void **state)
                  "ways in those from squares");
     expect(text, "print two-way: pieces are turned halfway round at most; "
                  "triangles face as they fall");
-    expect(text, "S1 right Reed 1 40 x 3 for strip set S1 right");
+    expect(text, "S1 right Reed 1 40 x 3 for strip set S1");
     expect(text, "right is the one that slants to the right going up");
     qci_free(text);
     plan->pieces[SKY].facing_kept = true;
