@@ -72,20 +72,19 @@ static int take(int code, const char *value, void *user)
 /* Says which fabrics have no proof in a certificate. */
 static qc_status tell_missing(const char *text)
 {
-    char *report, *line;
+    char *report, *line, *end;
     qc_verdict verdict;
     qc_status status =
         qc_certificate_check(text, strlen(text), &verdict, &report, NULL);
 
     if (status != QC_STATUS_OK)
         return status;
-    for (line = report; *line && verdict != QC_VERDICT_PROVED;) {
-        char *end = strchr(line, '\n');
-
-        *end = '\0';
+    for (line = report; *line && verdict != QC_VERDICT_PROVED; line = end) {
+        end = line + strcspn(line, "\n");
+        if (*end)
+            *end++ = '\0';
         if (strstr(line, ": no certificate: "))
             complain("%s", line);
-        line = end + 1;
     }
     qc_text_destroy(report);
     return QC_STATUS_OK;

@@ -264,7 +264,7 @@ static const qc_drawn_patch tumbling_blocks[] = {
 
 #define DRAWING(name, width, height, patches)                                  \
     {                                                                          \
-        name, width, height, patches, sizeof patches / sizeof *patches         \
+        name, width, height, patches, sizeof(patches) / sizeof *(patches)      \
     }
 
 const qc_block_drawing qci_builtins[] = {
