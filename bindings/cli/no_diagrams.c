@@ -1,6 +1,12 @@
 /* In place of diagrams.c where the diagram library was not built. */
 #include "cli.h"
 
+static int refuse(void)
+{
+    complain("this quiltcut was built without diagrams");
+    return CLI_USAGE;
+}
+
 int stage_diagrams(const qc_plan *plan, const char *format, const char *prefix,
                    outputs *set)
 {
@@ -8,8 +14,7 @@ int stage_diagrams(const qc_plan *plan, const char *format, const char *prefix,
     (void)format;
     (void)prefix;
     (void)set;
-    complain("this quiltcut was built without diagrams");
-    return CLI_USAGE;
+    return refuse();
 }
 
 int stage_blocks(const qc_block *const *blocks, size_t count, const char *path,
@@ -17,5 +22,7 @@ int stage_blocks(const qc_block *const *blocks, size_t count, const char *path,
 {
     (void)blocks;
     (void)count;
-    return stage_diagrams(NULL, NULL, path, set);
+    (void)path;
+    (void)set;
+    return refuse();
 }
