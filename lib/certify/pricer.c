@@ -15,6 +15,7 @@
  * common measure. */
 #define TABLE_CELLS (INT64_C(1) << 21)
 #define SLANT_CELLS 4000
+#define SEEN_CELLS ((size_t)1 << 19)
 
 static bool is_alone(const qci_proof_form *form)
 {
@@ -122,7 +123,13 @@ static bool make_tables(qci_pricer *p)
     p->across = qci_calloc((forms + 1) * x, sizeof(int64_t));
     p->up = qci_calloc((forms + 1) * ((size_t)p->cells_y + 1), sizeof(int64_t));
     p->path = qci_calloc((alone + 1) * x, sizeof(int64_t));
-    return p->across && p->up && p->path;
+    p->seen_room = SEEN_CELLS;
+    while (p->seen_room > 1 &&
+           p->seen_room * ((size_t)p->proof->kind_count + 2) > SEEN_CELLS)
+        p->seen_room /= 2;
+    p->seen = qci_calloc(p->seen_room * ((size_t)p->proof->kind_count + 2),
+                         sizeof(int64_t));
+    return p->across && p->up && p->path && p->seen;
 }
 
 qc_status qci_pricer_create(const qci_proof *proof, qci_pricer **out,
@@ -175,6 +182,7 @@ void qci_pricer_destroy(qci_pricer *p)
     qci_free(p->across);
     qci_free(p->up);
     qci_free(p->path);
+    qci_free(p->seen);
     qci_free(p);
 }
 

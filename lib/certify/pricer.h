@@ -47,6 +47,10 @@ typedef struct qci_pricer {
     int32_t *usable, usable_count;
     int64_t steps;
     bool above;
+    /* Where the walk has been: entries of a width, a place and what was held.
+     */
+    int64_t *seen;
+    size_t seen_room, seen_count; /* entries; the room is a power of two */
 } qci_pricer;
 
 /* *out is NULL, and all is well, where the lengths are too fine for tables. */

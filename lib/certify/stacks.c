@@ -5,16 +5,20 @@
  * alone. The tables count every form as often as it fits: up[i] what forms i..
  * add in so much height, across[i] what sections opened by forms i.. add in so
  * much width, path what lies alone adds beside a lean. The walk keeps to the
- * numbers that are needed, and goes on only where the tables promise more than
- * the limit. */
+ * numbers that are needed, goes on only where the tables promise more than the
+ * limit, and never from where it has been: what is held decides what the strip
+ * is worth so far, whatever the order. */
+#include <string.h>
+
 #include "certify/pricer.h"
 
 #define NEVER (INT64_MIN / 4)
 
 /* Where the walk stands: the last opener, room beside and above it, the lean of
- * the last edge; what the pieces so far are worth, and what the tables say. */
+ * the last edge and its line; what the pieces so far are worth, and what the
+ * tables say. */
 typedef struct spot {
-    int32_t open, last;
+    int32_t open, line;
     int64_t width, rest, lean;
     int64_t worth, promise;
 } spot;
@@ -162,30 +166,49 @@ static bool goes_on(qci_pricer *p, int64_t promise)
     return promise > p->limit && !p->above && qci_pricer_step(p);
 }
 
-/* Forms with equal leans on both sides change places freely: they rise. */
-static bool is_turn_of(const qci_pricer *p, const spot *s, int32_t i)
+/* Has the walk been at this place with as much room, holding the same? What
+ * can be worth more from here on it has seen then. When the table is full, new
+ * places are no longer noted. */
+static bool was_here(qci_pricer *p, int64_t place, int64_t width)
 {
-    const qci_proof_form *form = p->forms[i], *last;
+    size_t kinds = (size_t)p->proof->kind_count, size = kinds + 2;
+    uint64_t hash = (uint64_t)place + 1;
 
-    if (s->last < 0)
-        return true;
-    last = p->forms[s->last];
-    return i >= s->last || form->left != form->right ||
-           last->left != form->left || last->right != form->right;
+    for (size_t k = 0; k < kinds; k++)
+        hash = (hash ^ (uint64_t)p->held[k]) * UINT64_C(0x9E3779B97F4A7C15);
+    for (size_t i = (size_t)(hash >> 32);; i++) {
+        int64_t *entry = p->seen + (i & (p->seen_room - 1)) * size;
+
+        if (!entry[0]) {
+            if (2 * p->seen_count >= p->seen_room)
+                return false;
+            p->seen_count++;
+            entry[1] = place;
+            memcpy(entry + 2, p->held, kinds * sizeof *entry);
+        } else if (entry[1] != place ||
+                   memcmp(entry + 2, p->held, kinds * sizeof *entry) != 0) {
+            continue;
+        }
+        if (width < entry[0])
+            return true;
+        entry[0] = width + 1;
+        return false;
+    }
 }
 
 static void walk_alone(qci_pricer *p, spot s)
 {
+    if (was_here(p, -1 - s.line, s.width))
+        return;
     for (int32_t i = p->square; i < p->all; i++) {
         const qci_proof_form *form = p->forms[i];
         spot next = s;
 
-        if (!qci_pricer_fits(p, form) || !is_left(p, i) ||
-            !is_turn_of(p, &s, i))
+        if (!qci_pricer_fits(p, form) || !is_left(p, i))
             continue;
         next.width -= form->width + wedge(s.lean, form->left);
         next.lean = form->right;
-        next.last = i;
+        next.line = p->leaning[i];
         if (next.width < wedge(next.lean, 0) ||
             !goes_on(p, s.promise + share(p, i) +
                             path(p, p->leaning[i])[next.width / p->unit_x]))
@@ -223,7 +246,8 @@ static void walk_up(qci_pricer *p, spot s, int32_t from)
 static void walk_sections(qci_pricer *p, spot s)
 {
     p->above = p->above || s.worth > p->limit;
-    if (!goes_on(p, s.promise + across(p, s.open)[s.width / p->unit_x]))
+    if (!goes_on(p, s.promise + across(p, s.open)[s.width / p->unit_x]) ||
+        was_here(p, s.open, s.width))
         return;
     for (int32_t i = s.open; i < p->square; i++) {
         spot next = s;
@@ -252,5 +276,10 @@ void qci_stacks_ask(qci_pricer *p)
         return;
     fill_path(p);
     fill_across(p);
-    walk_sections(p, (spot){.last = -1, .width = p->proof->width});
+    if (p->seen_count)
+        memset(p->seen, 0,
+               p->seen_room * ((size_t)p->proof->kind_count + 2) *
+                   sizeof *p->seen);
+    p->seen_count = 0;
+    walk_sections(p, (spot){.width = p->proof->width});
 }
