@@ -213,10 +213,11 @@ static qc_status check_id(const use *u)
     return status;
 }
 
-/* The block room names a place in a drawing, or "block" or "size". */
+/* The block room names "block" or "size", or a place in a drawing. */
 static qc_status make_block(use *u)
 {
     const qc_block_spec *spec = u->spec;
+    char member[160];
     qc_status status;
     qc_error own;
 
@@ -226,9 +227,11 @@ static qc_status make_block(use *u)
                  : qc_block_find(spec->block, spec->size, &u->block, &own);
     if (!status)
         return QC_STATUS_OK;
+    snprintf(member, sizeof member, "%s%s", spec->drawing ? "drawing." : "",
+             own.field);
     return qci_fail(
         u->check->err, status,
-        (qci_place){qci_path_of("blocks", u->index, own.field).text, own.value},
+        (qci_place){qci_path_of("blocks", u->index, member).text, own.value},
         own.allowed, "%s", own.problem);
 }
 

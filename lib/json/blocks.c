@@ -1,9 +1,13 @@
 /* What an entry of the blocks may hold. Which roles there are is the block's to
- * say, so the fabrics are an object of any names. */
+ * say, so the fabrics are an object of any names. A drawing stays text: the
+ * block room reads its coordinates. */
 #include <stddef.h>
+
+#include <quiltcut/block.h>
 
 #include "base/error.h"
 #include "json/items.h"
+#include "json/number.h"
 
 /* An entry while it is being read. */
 typedef struct block_draft {
@@ -42,12 +46,126 @@ static qc_status read_fabrics(qci_reader *reader, const json_t *value,
     return status;
 }
 
+/* A drawing while it is being read. */
+typedef struct drawing_draft {
+    qc_block_drawing spec;
+    qci_draft *draft;
+} drawing_draft;
+
+/* A side of the grid: a text, or a number, which becomes one. */
+static qc_status read_side(qci_reader *reader, const json_t *value,
+                           qci_draft *draft, const char **out)
+{
+    char *text;
+
+    if (json_is_string(value))
+        return qci_read_text(reader, value, NULL, out);
+    if (!json_is_number(value))
+        return qci_read_wrong_type(reader, value,
+                                   "a number, or a text such as \"2+r2\"");
+    text = qci_draft_list(draft, QCI_NUMBER_ROOM, 1);
+    if (!text)
+        return qci_no_memory(reader->err);
+    qci_number_text(value, text);
+    *out = text;
+    return QC_STATUS_OK;
+}
+
+static qc_status read_width(qci_reader *reader, const json_t *value,
+                            const qci_field *field, void *to)
+{
+    drawing_draft *drawing = to;
+
+    (void)field;
+    return read_side(reader, value, drawing->draft, &drawing->spec.width);
+}
+
+static qc_status read_height(qci_reader *reader, const json_t *value,
+                             const qci_field *field, void *to)
+{
+    drawing_draft *drawing = to;
+
+    (void)field;
+    return read_side(reader, value, drawing->draft, &drawing->spec.height);
+}
+
+static qc_status read_patch(qci_reader *reader, const json_t *value,
+                            qc_drawn_patch *to)
+{
+    static const qci_field fields[] = {
+        {"role", qci_read_text, offsetof(qc_drawn_patch, role),
+         .required = true},
+        {"corners", qci_read_text, offsetof(qc_drawn_patch, corners),
+         .required = true},
+        {"turns", qci_read_int32, offsetof(qc_drawn_patch, turns), .lo = 1,
+         .hi = 12},
+        {"mirrored", qci_read_flag, offsetof(qc_drawn_patch, mirrored),
+         .required = false},
+    };
+
+    return qci_read_object(reader, value, fields, QCI_COUNT(fields), to);
+}
+
+static qc_status read_patches(qci_reader *reader, const json_t *value,
+                              const qci_field *field, void *to)
+{
+    drawing_draft *drawing = to;
+    size_t count = json_array_size(value);
+    qc_drawn_patch *patches;
+    qc_status status = QC_STATUS_OK;
+
+    (void)field;
+    if (!json_is_array(value))
+        return qci_read_wrong_type(reader, value, "a list: [...]");
+    patches = qci_draft_list(drawing->draft, count, sizeof *patches);
+    if (!patches)
+        return qci_no_memory(reader->err);
+    drawing->spec.patches = patches;
+    drawing->spec.patch_count = count;
+    for (size_t i = 0; i < count && !status; i++) {
+        qci_read_enter_index(reader, i);
+        status = read_patch(reader, json_array_get(value, i), &patches[i]);
+        qci_read_leave(reader);
+    }
+    return status;
+}
+
+static qc_status read_drawing(qci_reader *reader, const json_t *value,
+                              const qci_field *field, void *to)
+{
+    static const qci_field fields[] = {
+        {"name", qci_read_text, offsetof(drawing_draft, spec.name),
+         .required = true},
+        {"width", read_width, .required = true},
+        {"height", read_height, .required = false},
+        {"patches", read_patches, .required = true},
+    };
+    block_draft *block = to;
+    drawing_draft drawing = {.draft = block->draft};
+    qc_block_drawing *kept;
+    qc_status status;
+
+    (void)field;
+    if (block->spec.block)
+        return qci_read_fail(reader, "exactly one of block and drawing",
+                             "the entry names a built-in block as well");
+    kept = qci_draft_list(block->draft, 1, sizeof *kept);
+    if (!kept)
+        return qci_no_memory(reader->err);
+    status =
+        qci_read_object(reader, value, fields, QCI_COUNT(fields), &drawing);
+    *kept = drawing.spec;
+    block->spec.drawing = kept;
+    return status;
+}
+
 qc_status qci_read_block(qci_reader *reader, const json_t *value, qci_draft *to)
 {
     static const qci_field fields[] = {
         {"id", qci_read_text, offsetof(qc_block_spec, id), .required = false},
-        {"block", qci_read_text, offsetof(qc_block_spec, block),
-         .required = true},
+        {"block", qci_read_text, offsetof(block_draft, spec.block),
+         .required = false},
+        {"drawing", read_drawing, .required = false},
         {"size", qci_read_length, offsetof(qc_block_spec, size),
          .required = true},
         {"count", qci_read_int64, offsetof(qc_block_spec, count),
@@ -61,6 +179,9 @@ qc_status qci_read_block(qci_reader *reader, const json_t *value, qci_draft *to)
     status = qci_read_object(reader, value, fields, QCI_COUNT(fields), &block);
     if (status)
         return status;
+    if (!block.spec.block && !block.spec.drawing)
+        return qci_read_fail(reader, "exactly one of block and drawing",
+                             "the entry names no block and draws none");
     return qci_vec_push(&to->blocks, block.spec) ? QC_STATUS_OK
                                                  : qci_no_memory(reader->err);
 }

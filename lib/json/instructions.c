@@ -57,16 +57,6 @@ static qc_status read_measured(qci_reader *reader, const json_t *value,
     return status;
 }
 
-static qc_status read_flag(qci_reader *reader, const json_t *value,
-                           const qci_field *field, void *to)
-{
-    (void)field;
-    if (!json_is_boolean(value))
-        return qci_read_wrong_type(reader, value, "true or false");
-    *(bool *)to = json_is_true(value);
-    return QC_STATUS_OK;
-}
-
 /* Strips have a width, all else a size; both are the same member. */
 static qc_status read_step(qci_reader *reader, const json_t *value,
                            qci_draft *to)
@@ -102,7 +92,7 @@ static qc_status read_step(qci_reader *reader, const json_t *value,
          .required = false},
         {"measured", read_measured, offsetof(qc_instruction_spec, along_edge),
          .required = false},
-        {"alternate", read_flag, offsetof(qc_instruction_spec, alternate),
+        {"alternate", qci_read_flag, offsetof(qc_instruction_spec, alternate),
          .required = false},
         {"name", qci_read_text, offsetof(qc_instruction_spec, name),
          .required = false},

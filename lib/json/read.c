@@ -323,6 +323,16 @@ qc_status qci_read_length(qci_reader *reader, const json_t *value,
     return qci_read_fail(reader, local.allowed, "%s", local.problem);
 }
 
+qc_status qci_read_flag(qci_reader *reader, const json_t *value,
+                        const qci_field *field, void *to)
+{
+    (void)field;
+    if (!json_is_boolean(value))
+        return qci_read_wrong_type(reader, value, "true or false");
+    *(bool *)to = json_is_true(value);
+    return QC_STATUS_OK;
+}
+
 qc_status qci_read_length_up(qci_reader *reader, const json_t *value,
                              qc_length *length, bool *rounded)
 {

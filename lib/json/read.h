@@ -61,6 +61,9 @@ qc_status qci_read_int32(qci_reader *reader, const json_t *value,
 qc_status qci_read_version(qci_reader *reader, const json_t *value,
                            const qci_field *field, void *to);
 
+qc_status qci_read_flag(qci_reader *reader, const json_t *value,
+                        const qci_field *field, void *to); /* bool */
+
 /* A length that may lie between two: then it is rounded up and *rounded set. */
 qc_status qci_read_length_up(qci_reader *reader, const json_t *value,
                              qc_length *length, bool *rounded);

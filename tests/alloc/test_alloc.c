@@ -103,6 +103,15 @@ static const char steps_text[] =
     "\"size\": \"3\", \"each\": 14, \"piece\": \"B\"}, {\"do\": \"strips\","
     "\"fabric\": \"b\", \"count\": 1, \"width\": \"2\", \"name\": \"idle\"}]}";
 
+/* A block of one's own. */
+static const char drawn_text[] =
+    "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"a\"}], \"blocks\": [{\"size\": "
+    "\"3\","
+    "\"count\": 1, \"fabrics\": {\"x\": \"a\"}, \"drawing\": {\"name\": "
+    "\"half\","
+    "\"width\": 2, \"height\": \"1\", \"patches\": ["
+    "{\"role\": \"x\", \"corners\": \"0,0 2,0 2,1\", \"turns\": 2}]}}]}";
+
 /* What the calls under test work on, made while nothing fails. */
 static qc_job *job, *dense, *angled;
 static qc_plan *plan, *angled_plan, *dense_plan;
@@ -164,6 +173,11 @@ static qc_status parse_angled(void **out, qc_error *err)
 {
     return qc_job_parse(angled_text, sizeof angled_text - 1, (qc_job **)out,
                         err);
+}
+
+static qc_status parse_drawn(void **out, qc_error *err)
+{
+    return qc_job_parse(drawn_text, sizeof drawn_text - 1, (qc_job **)out, err);
 }
 
 static void destroy_job(void *made)
@@ -439,6 +453,8 @@ static void parsing_a_job(void **state)
     assert_true(fail_each(parse_job, destroy_job, false, false, 1) > 3);
     assert_true(fail_each(parse_job, destroy_job, true, false, 1) > 20);
     assert_true(fail_each(parse_angled, destroy_job, false, false, 1) > 40);
+    assert_true(fail_each(parse_drawn, destroy_job, false, false, 1) > 20);
+    assert_true(fail_each(parse_drawn, destroy_job, true, false, 1) > 20);
 }
 
 static void creating_a_cancel_flag(void **state)

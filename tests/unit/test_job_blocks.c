@@ -203,7 +203,7 @@ static void what_is_wrong_has_its_place(void **state)
         {"blocks[1].size", "is negative", star},
         {"blocks[1].count", "must not be 0", star},
         {"blocks[1].id", "is also the id or name of other blocks", star},
-        {"blocks[1].patches[0].corners",
+        {"blocks[1].drawing.patches[0].corners",
          "leaves a gap: nothing lies against its side from corner 2 to corner "
          "3",
          star},

@@ -657,6 +657,29 @@ static void blocks_arrive(void **state)
     qc_job_destroy(job);
 }
 
+static void drawings_arrive(void **state)
+{
+    qc_job *job = parse(
+        "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"kelp\"}, {\"id\": "
+        "\"foam\"}],"
+        "\"blocks\": [{\"size\": 6, \"count\": 8,"
+        "\"fabrics\": {\"sail\": \"foam\", \"sky\": \"kelp\"},"
+        "\"drawing\": {\"name\": \"regatta\", \"width\": 2, \"height\": \"1\","
+        "\"patches\": [{\"role\": \"sail\", \"corners\": \"0,0 2,0 1,1\"},"
+        "{\"role\": \"sky\", \"corners\": \"0,0 1,1 0,1\", \"turns\": 1,"
+        "\"mirrored\": true}]}}]}");
+
+    (void)state;
+    assert_int_equal(job->piece_count, 2);
+    assert_string_equal(job->pieces[0].id, "regatta A");
+    assert_int_equal(job->pieces[0].shape, QC_SHAPE_QUARTER_SQUARE_TRIANGLE);
+    assert_int_equal(job->pieces[0].fabric, 1);
+    assert_int_equal(job->pieces[0].count, 8);
+    assert_int_equal(job->pieces[1].count, 16);
+    assert_int_equal(job->blocks[0].height, 3 * QC_INCH);
+    qc_job_destroy(job);
+}
+
 /* Finished corners may be any decimals; a height that is a whole length stays
  * the one that it is, and what is rounded is never smaller. */
 static void corners_may_be_any_decimals(void **state)
@@ -695,6 +718,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_field_arrives),
         cmocka_unit_test(blocks_arrive),
+        cmocka_unit_test(drawings_arrive),
         cmocka_unit_test(corners_may_be_any_decimals),
         cmocka_unit_test(triangles_arrive),
         cmocka_unit_test(bare_numbers_are_in_the_units_of_the_job),

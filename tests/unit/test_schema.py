@@ -78,7 +78,11 @@ BLOCKS = {
         {"block": "hexagon", "size": "4", "count": 3,
          "fabrics": {"hexagon": "sea", "background": "dune"}},
         {"id": "nines", "block": "Nine Patch", "size": 4.5, "count": 2,
-         "fabrics": {"dark": "sea", "light": "dune"}}]}
+         "fabrics": {"dark": "sea", "light": "dune"}},
+        {"size": "3", "count": 1, "fabrics": {"sail": "sea", "sky": "dune"},
+         "drawing": {"name": "sail", "width": 2, "height": "1", "patches": [
+             {"role": "sail", "corners": "0,0 2,0 1,1", "turns": 1, "mirrored": False},
+             {"role": "sky", "corners": "0,0 1,1 0,1", "mirrored": True}]}}]}
 FLOATS = copy.deepcopy(SMALL)
 FLOATS["quiltcut"] = 1.0
 FLOATS["pieces"][0]["count"] = 12.0
