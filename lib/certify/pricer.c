@@ -124,7 +124,7 @@ static bool make_tables(qci_pricer *p)
     p->up = qci_calloc((forms + 1) * ((size_t)p->cells_y + 1), sizeof(int64_t));
     p->path = qci_calloc((alone + 1) * x, sizeof(int64_t));
     p->seen_room = SEEN_CELLS;
-    while (p->seen_room > 1 &&
+    while (p->seen_room > 2 &&
            p->seen_room * ((size_t)p->proof->kind_count + 2) > SEEN_CELLS)
         p->seen_room /= 2;
     p->seen = qci_calloc(p->seen_room * ((size_t)p->proof->kind_count + 2),
