@@ -188,6 +188,7 @@ int stage_blocks(const qc_block *const *blocks, size_t count, const char *path,
 int cmd_batch(int argc, char **argv);
 int cmd_blocks(int argc, char **argv);
 int cmd_certify(int argc, char **argv);
+int cmd_compare(int argc, char **argv);
 int cmd_check(int argc, char **argv);
 int cmd_plan(int argc, char **argv);
 int cmd_draw(int argc, char **argv);

@@ -21,7 +21,8 @@ static const char help[] =
     "  --threads N        plan N fabrics at once\n"
     "  --help             this text\n"
     "\n"
-    "INSTRUCTIONS is a JSON file (see quiltcut schema instructions), or a plan\n"
+    "INSTRUCTIONS is a JSON file (see quiltcut schema instructions), or a "
+    "plan\n"
     "as quiltcut plan --json prints it; - reads the standard input.\n"
     "Exit: 0 no fault, 1 faults, and as every command else.\n";
 

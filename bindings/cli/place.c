@@ -51,7 +51,8 @@ static void take_back(const struct staged *file)
     else if (file->before == OLD_NONE)
         back = unlink(file->path) == 0;
     if (!back)
-        complain("%s: was replaced before that, and cannot be put back", file->name);
+        complain("%s: was replaced before that, and cannot be put back",
+                 file->name);
 }
 
 static void forget_old(const struct staged *file)

@@ -6,6 +6,7 @@
 #define QUILTCUT_DRAW_H
 
 #include <quiltcut/block.h>
+#include <quiltcut/compare.h>
 #include <quiltcut/draw_export.h>
 #include <quiltcut/plan.h>
 #include <quiltcut/status.h>
@@ -54,6 +55,22 @@ QC_DRAW_API qc_status qc_plan_draw_set(const qc_plan *plan, size_t set,
 QC_DRAW_API qc_status qc_block_draw(const qc_block *const *blocks, size_t count,
                                     qc_draw_format format, qc_write_fn write,
                                     void *user, qc_error *err);
+
+/**
+ * Draws a comparison: for every size the shares of the cloth that are waste,
+ * and below how much fabric is to buy; the size of least waste and the
+ * efficient ones are marked.
+ *
+ * @param rows  `count` rows as qc_compare() gives them, in the order in which
+ *              they are to stand; their plans and errors are not read.
+ * @param title NULL: none.
+ * @return as qc_plan_draw(); QC_STATUS_INVALID also for no rows, or more than
+ *         QC_MAX_COMPARED.
+ */
+QC_DRAW_API qc_status qc_compare_draw(const qc_compare_row *rows, size_t count,
+                                      const char *title, qc_units units,
+                                      qc_draw_format format, qc_write_fn write,
+                                      void *user, qc_error *err);
 
 #ifdef __cplusplus
 }

@@ -315,6 +315,25 @@ QC_API qc_status qc_job_create(const qc_job_spec *spec, qc_job **out_job,
 QC_API qc_status qc_job_parse(const char *text, size_t size, qc_job **out_job,
                               qc_error *err);
 
+/** A job as it was read and not checked yet, to be changed before it is made or
+ *  compared at other sizes. */
+typedef struct qc_job_draft qc_job_draft;
+
+/**
+ * Reads a job from JSON text without making it: fields and their types are
+ * checked, not what they mean together, as qc_job_create() does.
+ *
+ * @param out_draft Receives a draft that the caller ends with
+ *                  qc_job_draft_destroy(); NULL on failure.
+ * @return QC_STATUS_OK, QC_STATUS_INVALID, QC_STATUS_NO_MEMORY.
+ */
+QC_API qc_status qc_job_draft_parse(const char *text, size_t size,
+                                    qc_job_draft **out_draft, qc_error *err);
+/** What was read; lives as long as the draft. */
+QC_API const qc_job_spec *qc_job_draft_spec(const qc_job_draft *draft);
+/** NULL is fine. */
+QC_API void qc_job_draft_destroy(qc_job_draft *draft);
+
 /** Ends a job; NULL is fine. Plans made from it stay valid. */
 QC_API void qc_job_destroy(qc_job *job);
 

@@ -9,6 +9,7 @@
 #include <quiltcut/block.h>
 #include <quiltcut/certificate.h>
 #include <quiltcut/check.h>
+#include <quiltcut/compare.h>
 #include <quiltcut/export.h>
 #include <quiltcut/job.h>
 #include <quiltcut/length.h>

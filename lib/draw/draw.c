@@ -15,6 +15,7 @@
 #include "base/text.h"
 #include "draw/block.h"
 #include "draw/paint.h"
+#include "draw/plot.h"
 #include "draw/sheet.h"
 
 #define LONGEST_PAGE 14400.0 /* points */
@@ -243,4 +244,21 @@ qc_status qc_block_draw(const qc_block *const *blocks, size_t count,
         title = qc_block_describe(blocks[0])->name;
     laid = qci_scene_begin(&scene) && qci_blocks_lay(blocks, count, &scene);
     return hand_over(&scene, laid, title, format, write, user, err);
+}
+
+qc_status qc_compare_draw(const qc_compare_row *rows, size_t count,
+                          const char *title, qc_units units,
+                          qc_draw_format format, qc_write_fn write, void *user,
+                          qc_error *err)
+{
+    qci_scene scene;
+    bool laid;
+
+    if (!count || count > QC_MAX_COMPARED)
+        return fail(err, QC_STATUS_INVALID, "count", "1 to QC_MAX_COMPARED",
+                    "wrong number of rows");
+    laid = qci_scene_begin(&scene) &&
+           qci_plot_lay(rows, count, title, units, &scene);
+    return hand_over(&scene, laid, title && title[0] ? title : "Comparison",
+                     format, write, user, err);
 }

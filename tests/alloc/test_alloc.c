@@ -255,6 +255,62 @@ static qc_status solve_batch(void **out, qc_error *err)
     return st;
 }
 
+static qc_status parse_draft(void **out, qc_error *err)
+{
+    return qc_job_draft_parse(job_text, sizeof job_text - 1,
+                              (qc_job_draft **)out, err);
+}
+
+static void destroy_draft(void *made)
+{
+    assert_int_equal(qc_job_draft_spec(made)->piece_count, 3);
+    qc_job_draft_destroy(made);
+}
+
+static void count_rows(const qc_compare_row *row, void *user)
+{
+    *(size_t *)user += row->rank > 0;
+}
+
+/* Four patches at two sizes; what is handed out is a count. */
+static qc_status compare(void **out, qc_error *err)
+{
+    static const qc_length sizes[] = {4 * QC_INCH, 5 * QC_INCH};
+    static const qc_role_spec roles[] = {{"dark", "a"}, {"light", "a"}};
+    static size_t rows;
+    qc_compare_options options;
+    qc_solve_options solve;
+    qc_fabric_spec fabric;
+    qc_block_spec block;
+    qc_job_spec spec;
+    qc_status st;
+
+    qc_job_spec_init(&spec, QC_UNITS_IN);
+    qc_fabric_spec_init(&fabric);
+    qc_block_spec_init(&block);
+    fabric.id = "a";
+    block.block = "four patch";
+    block.size = 4 * QC_INCH;
+    block.count = 5;
+    block.fabrics = roles;
+    block.fabric_count = 2;
+    spec.fabrics = &fabric;
+    spec.fabric_count = 1;
+    spec.blocks = &block;
+    spec.block_count = 1;
+    qc_solve_options_init(&solve);
+    solve.threads = 1;
+    qc_compare_options_init(&options);
+    options.block_sizes = sizes;
+    options.block_size_count = 2;
+    options.solve = &solve;
+    rows = 0;
+    st = qc_compare(&spec, &options, count_rows, &rows, err);
+    *out = st ? NULL : &rows;
+    assert_int_equal(rows, st ? 0 : 2);
+    return st;
+}
+
 static qc_status write_text(void **out, qc_error *err)
 {
     return qc_plan_text(plan, (char **)out, err);
@@ -504,6 +560,19 @@ static void solving_a_batch(void **state)
     assert_true(fail_each(solve_batch, destroy_plan, false, true, 197) > 4);
 }
 
+static void keep(void *made)
+{
+    (void)made;
+}
+
+static void comparing(void **state)
+{
+    (void)state;
+    assert_true(fail_each(parse_draft, destroy_draft, false, false, 1) > 2);
+    assert_true(fail_each(parse_draft, destroy_draft, true, false, 1) > 20);
+    assert_true(fail_each(compare, keep, false, false, 7) > 20);
+}
+
 static void writing_a_plan(void **state)
 {
     (void)state;
@@ -588,14 +657,26 @@ static qc_status draw_blocks(void **out, qc_error *err)
     return st;
 }
 
-static void keep(void *made)
+static qc_status draw_rows(void **out, qc_error *err)
 {
-    (void)made;
+    const qc_compare_row row = {.block_size = QC_INCH,
+                                .bought = QC_YARD,
+                                .cloth = 100,
+                                .area = {50, 20, 20, 10},
+                                .rank = 1};
+    size_t size = 0;
+    qc_status st = qc_compare_draw(&row, 1, "Tray", QC_UNITS_IN, QC_DRAW_SVG,
+                                   swallow, &size, err);
+
+    *out = st ? NULL : &job;
+    assert_true(st || size > 100);
+    return st;
 }
 
 static void drawing_a_plan(void **state)
 {
     (void)state;
+    assert_true(fail_each(draw_rows, keep, false, false, 1) > 0);
     assert_true(fail_each(draw_plan, keep, false, false, 1) > 0);
     assert_true(fail_each(draw_set, keep, false, false, 1) > 0);
     assert_true(fail_each(draw_blocks, keep, false, false, 1) > 0);
@@ -736,6 +817,7 @@ int main(void)
         cmocka_unit_test(solving_what_is_angled),
         cmocka_unit_test(solving_when_memory_stays_out),
         cmocka_unit_test(solving_a_batch),
+        cmocka_unit_test(comparing),
         cmocka_unit_test(writing_a_plan),
         cmocka_unit_test(checking_instructions),
         cmocka_unit_test(certifying),
