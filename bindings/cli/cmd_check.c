@@ -16,32 +16,50 @@ static const char help[] =
     "\n"
     "  --json             print the check as JSON (see quiltcut schema check)\n"
     "  --output FILE      write the check to FILE\n"
+    "  --units UNITS      of bare numbers in a table: in, cm or mm\n"
     "  --no-optimum       do not compute the least there is to buy\n"
     "  --time-limit S     look for that at most S seconds, such as 0.5 or 60\n"
     "  --threads N        plan N fabrics at once\n"
     "  --help             this text\n"
     "\n"
-    "INSTRUCTIONS is a JSON file (see quiltcut schema instructions), or a "
-    "plan\n"
-    "as quiltcut plan --json prints it; - reads the standard input.\n"
+    "INSTRUCTIONS is a JSON file (see quiltcut schema instructions), a plan\n"
+    "as quiltcut plan --json prints it, or a table: comma-separated values "
+    "below\n"
+    "the headings fabric, cut width, cut length, count. - reads the standard\n"
+    "input.\n"
     "Exit: 0 no fault, 1 faults, and as every command else.\n";
 
 typedef struct check_args {
     solve_args solve;
     bool json, no_optimum, help;
+    qc_units units;
     const char *output;
 } check_args;
 
-enum { JSON = 256, OUTPUT, NO_OPTIMUM, HELP };
+enum { JSON = 256, OUTPUT, UNITS, NO_OPTIMUM, HELP };
 
 static const struct option options[] = {
     {"json", no_argument, NULL, JSON},
     {"output", required_argument, NULL, OUTPUT},
+    {"units", required_argument, NULL, UNITS},
     {"no-optimum", no_argument, NULL, NO_OPTIMUM},
     {"time-limit", required_argument, NULL, SOLVE_TIME_LIMIT},
     {"threads", required_argument, NULL, SOLVE_THREADS},
     {"help", no_argument, NULL, HELP},
     {NULL, 0, NULL, 0}};
+
+static int take_units(const char *value, qc_units *out)
+{
+    static const char *const words[] = {"in", "cm", "mm"};
+
+    for (int i = 0; i < 3; i++)
+        if (strcmp(value, words[i]) == 0) {
+            *out = (qc_units)i;
+            return CLI_DONE;
+        }
+    complain("--units: '%s' is not in, cm or mm", value);
+    return CLI_USAGE;
+}
 
 static int take(int code, const char *value, void *user)
 {
@@ -54,6 +72,8 @@ static int take(int code, const char *value, void *user)
     case OUTPUT:
         args->output = value;
         return CLI_DONE;
+    case UNITS:
+        return take_units(value, &args->units);
     case NO_OPTIMUM:
         args->no_optimum = true;
         return CLI_DONE;
@@ -113,6 +133,19 @@ static int carry_out(const check_args *args, const char *name,
     return code;
 }
 
+/* JSON begins with a brace; anything else is a table. */
+static qc_status parse(const check_args *args, const char *text, size_t size,
+                       qc_instructions **out, qc_error *err)
+{
+    size_t at = size >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0;
+
+    while (at < size && strchr(" \t\r\n", text[at]) && text[at])
+        at++;
+    if (at == size || text[at] == '{' || text[at] == '[')
+        return qc_instructions_parse(text, size, out, err);
+    return qc_instructions_parse_table(text, size, args->units, out, err);
+}
+
 static int check_file(const check_args *args, const char *name)
 {
     outputs set = {0};
@@ -126,7 +159,7 @@ static int check_file(const check_args *args, const char *name)
     if (code != CLI_DONE)
         return code;
     qc_error_init(&err);
-    status = qc_instructions_parse(text, size, &instructions, &err);
+    status = parse(args, text, size, &instructions, &err);
     free(text);
     code = status == QC_STATUS_OK ? carry_out(args, name, instructions, &set)
                                   : report_error(&err, status, name);

@@ -109,6 +109,22 @@ QC_API qc_status qc_instructions_create(const qc_instructions_spec *spec,
 QC_API qc_status qc_instructions_parse(const char *text, size_t size,
                                        qc_instructions **out, qc_error *err);
 
+/**
+ * Reads a plain cutting list: comma-separated values (RFC 4180) below a line of
+ * headings, which are, in any order, fabric, cut width, cut length and count,
+ * and if wanted piece, strips, usable width and claimed. A row asks for `count`
+ * pieces: strips as wide as its cut width are cut across the fabric, and pieces
+ * of its cut length from them. Without `strips` there are as many as that
+ * takes. All else is as a job has it by default.
+ *
+ * @param units What bare numbers are in.
+ * @param err   As qc_instructions_parse(); the field is a heading.
+ */
+QC_API qc_status qc_instructions_parse_table(const char *text, size_t size,
+                                             qc_units units,
+                                             qc_instructions **out,
+                                             qc_error *err);
+
 /** Ends instructions; NULL is fine. Checks made from them stay valid. */
 QC_API void qc_instructions_destroy(qc_instructions *instructions);
 

@@ -332,6 +332,15 @@ static qc_status parse_steps(void **out, qc_error *err)
                                  (qc_instructions **)out, err);
 }
 
+static qc_status parse_table(void **out, qc_error *err)
+{
+    static const char rows[] = "fabric,cut width,cut length,count,piece\n"
+                               "a,2,3,40,A\n\"b \"\"c\"\"\",4,5,6,\n";
+
+    return qc_instructions_parse_table(rows, sizeof rows - 1, QC_UNITS_IN,
+                                       (qc_instructions **)out, err);
+}
+
 static void destroy_steps(void *made)
 {
     qc_instructions_destroy(made);
@@ -587,6 +596,8 @@ static void checking_instructions(void **state)
     assert_true(fail_each(parse_steps, destroy_steps, false, false, 1) > 10);
     assert_true(fail_each(parse_steps, destroy_steps, false, true, 1) > 10);
     assert_true(fail_each(parse_steps, destroy_steps, true, false, 1) > 20);
+    assert_true(fail_each(parse_table, destroy_steps, false, false, 1) > 30);
+    assert_true(fail_each(parse_table, destroy_steps, false, true, 1) > 30);
     assert_true(fail_each(check_steps, destroy_check, false, false, 1) > 50);
     assert_true(fail_each(check_steps, destroy_check, false, true, 1) > 50);
     assert_true(fail_each(write_check_text, destroy_text, false, false, 1) > 0);
