@@ -203,25 +203,38 @@ static qc_status get_word(const source *s, const char *key, bool required,
     return status;
 }
 
+/* What an id may be one of. A piece names the strip set of the job, which may
+ * have become two: the first is meant. */
+typedef enum id_kind { FABRICS, PIECES, SETS, SETS_OF_JOB } id_kind;
+
+static size_t count_of(const qc_plan *plan, id_kind of)
+{
+    return of == FABRICS  ? plan->fabric_count
+           : of == PIECES ? plan->piece_count
+                          : plan->set_count;
+}
+
+static const char *id_of(const qc_plan *plan, id_kind of, size_t i)
+{
+    return of == FABRICS  ? plan->fabrics[i].info.id
+           : of == PIECES ? plan->pieces[i].id
+           : of == SETS   ? plan->sets[i].info.id
+                          : plan->sets[i].info.job_id;
+}
+
 /* References by id; `to` stays as it is when there is none. */
-static qc_status get_reference(const source *s, const char *key, char kind,
+static qc_status get_reference(const source *s, const char *key, id_kind of,
                                uint32_t *to)
 {
-    const qc_plan *plan = s->plan;
-    size_t count = kind == 'f'   ? plan->fabric_count
-                   : kind == 'p' ? plan->piece_count
-                                 : plan->set_count;
     const char *id = NULL;
     qc_status status = get(s, key, false, qci_read_text, NULL, &id);
 
     if (status || !id)
         return status;
-    for (size_t i = 0; i < count; i++) {
-        const char *known = kind == 'f'   ? plan->fabrics[i].info.id
-                            : kind == 'p' ? plan->pieces[i].id
-                                          : plan->sets[i].info.id;
+    for (size_t i = 0; i < count_of(s->plan, of); i++) {
+        const char *known = id_of(s->plan, of, i);
 
-        if (strcmp(known, id) == 0) {
+        if (known && strcmp(known, id) == 0) {
             *to = (uint32_t)i;
             return QC_STATUS_OK;
         }
@@ -292,7 +305,11 @@ static qc_status read_piece_id(const source *s, size_t i)
 
 static qc_status read_set_id(const source *s, size_t i)
 {
-    return get(s, "id", true, read_owned, NULL, &s->plan->sets[i].info.id);
+    qc_plan_set *info = &s->plan->sets[i].info;
+    qc_status status = get(s, "id", true, read_owned, NULL, &info->id);
+
+    return status ? status
+                  : get(s, "job_id", false, read_owned, NULL, &info->job_id);
 }
 
 static qc_status read_corner(qci_reader *reader, const json_t *value,
@@ -375,12 +392,12 @@ static qc_status read_piece(const source *s, size_t i)
 
     piece->strip_set = piece->twin = QC_NONE;
     if ((status = get(s, "job_id", false, read_owned, NULL, &piece->job_id)) ||
-        (status = get_reference(s, "fabric", 'f', &piece->fabric)) ||
+        (status = get_reference(s, "fabric", FABRICS, &piece->fabric)) ||
         (status = get_word(s, "shape", true,
                            (word_list){qci_shape_words, QCI_SHAPES}, &shape)) ||
         (status = get_angle(s, "angle", &piece->angle)) ||
         (status = get_hand(s, &piece->hand)) ||
-        (status = get_reference(s, "twin", 'p', &piece->twin)) ||
+        (status = get_reference(s, "twin", PIECES, &piece->twin)) ||
         (status = get(s, "blunt", false, read_bool, NULL, &piece->blunt)) ||
         (status =
              get_word(s, "facing", false, (word_list){facing, 1}, &kept)) ||
@@ -399,7 +416,7 @@ static qc_status read_piece(const source *s, size_t i)
     /* Its own mirror image is its twin, which goes without saying. */
     if (piece->twin == QC_NONE && piece->hand == QC_HAND_NONE)
         piece->twin = (uint32_t)i;
-    return get_reference(s, "strip_set", 's', &piece->strip_set);
+    return get_reference(s, "strip_set", SETS_OF_JOB, &piece->strip_set);
 }
 
 static qc_status read_areas(qci_reader *reader, const json_t *value,
@@ -500,14 +517,15 @@ static qc_status read_set_strips(qci_reader *reader, const json_t *value,
 
         strip->full_piece = strip->part_piece = QC_NONE;
         qci_read_enter_index(reader, i);
-        if (!(status = get_reference(&s, "fabric", 'f', &strip->fabric)) &&
+        if (!(status = get_reference(&s, "fabric", FABRICS, &strip->fabric)) &&
             !(status =
                   get(&s, "width", true, read_number, NULL, &strip->width)) &&
             !(status =
                   get(&s, "offset", true, read_number, NULL, &strip->offset)) &&
             !(status =
-                  get_reference(&s, "full_piece", 'p', &strip->full_piece)))
-            status = get_reference(&s, "part_piece", 'p', &strip->part_piece);
+                  get_reference(&s, "full_piece", PIECES, &strip->full_piece)))
+            status =
+                get_reference(&s, "part_piece", PIECES, &strip->part_piece);
         qci_read_leave(reader);
     }
     return status;
@@ -590,8 +608,8 @@ static qc_status read_step_place(const source *s, qc_step *step)
     step->fabric = step->set = step->piece = QC_NONE;
     step->part_in = step->part_out = QC_NONE;
     if ((status = get(s, "n", true, read_index, &indices, &step->number)) ||
-        (status = get_reference(s, "fabric", 'f', &step->fabric)) ||
-        (status = get_reference(s, "strip_set", 's', &step->set)) ||
+        (status = get_reference(s, "fabric", FABRICS, &step->fabric)) ||
+        (status = get_reference(s, "strip_set", SETS, &step->set)) ||
         (status = get_word(s, "do", true,
                            (word_list){qci_step_words, QCI_STEPS}, &kind)) ||
         (status =
@@ -600,7 +618,7 @@ static qc_status read_step_place(const source *s, qc_step *step)
              get(s, "part_out", false, read_index, &indices, &step->part_out)))
         return status;
     step->kind = (qc_step_kind)kind;
-    return get_reference(s, "piece", 'p', &step->piece);
+    return get_reference(s, "piece", PIECES, &step->piece);
 }
 
 static qc_status read_step_cuts(const source *s, qc_step *step)
