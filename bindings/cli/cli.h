@@ -168,6 +168,8 @@ void put_length(table *t, const char *shown, qc_length length, qc_units units);
 void put_area(table *t, int64_t area, double whole, qc_units units);
 /* Prints the table: columns that line up, or CSV, quoted as RFC 4180 has it. */
 int print_table(const table *t, bool csv);
+/* Prints the rows as JSON: a list of objects under `name`. */
+int print_table_json(const table *t, const char *name);
 void end_table(table *t);
 
 /* --- diagrams.c ---------------------------------------------------------- */
@@ -189,6 +191,7 @@ int cmd_batch(int argc, char **argv);
 int cmd_blocks(int argc, char **argv);
 int cmd_certify(int argc, char **argv);
 int cmd_compare(int argc, char **argv);
+int cmd_chart(int argc, char **argv);
 int cmd_check(int argc, char **argv);
 int cmd_plan(int argc, char **argv);
 int cmd_draw(int argc, char **argv);

@@ -24,6 +24,7 @@ static const char help[] =
     "  blocks [NAME] the traditional blocks, or what one of them takes\n"
     "  batch JOB...  the fabric to buy for many jobs, as a table\n"
     "  compare JOB   the same job at many sizes of its blocks or the quilt\n"
+    "  chart         what to cut for a block at many finished sizes\n"
     "  check INSTRUCTIONS\n"
     "                whether cutting instructions that somebody wrote are "
     "right\n"
@@ -45,9 +46,9 @@ static const struct command {
     const char *name;
     int (*run)(int argc, char **argv);
 } commands[] = {
-    {"plan", cmd_plan},       {"draw", cmd_draw},     {"batch", cmd_batch},
-    {"compare", cmd_compare}, {"blocks", cmd_blocks}, {"check", cmd_check},
-    {"certify", cmd_certify}, {"schema", cmd_schema},
+    {"plan", cmd_plan},       {"draw", cmd_draw},       {"batch", cmd_batch},
+    {"compare", cmd_compare}, {"blocks", cmd_blocks},   {"chart", cmd_chart},
+    {"check", cmd_check},     {"certify", cmd_certify}, {"schema", cmd_schema},
 };
 #define COMMANDS (sizeof commands / sizeof *commands)
 

@@ -166,3 +166,40 @@ int print_table(const table *t, bool csv)
     free(widths);
     return status;
 }
+
+static int print_json_row(const table *t, size_t row)
+{
+    int status = print_text(row ? ",\n{" : "\n{");
+
+    for (size_t c = 0; c < t->width && status == CLI_DONE; c++) {
+        const char *value = t->values[row * t->width + c];
+
+        status = print_text(c ? ", " : "");
+        if (status == CLI_DONE)
+            status = print_string(t->columns[c].key);
+        if (status == CLI_DONE)
+            status = print_text(": ");
+        if (status == CLI_DONE)
+            status = t->columns[c].number && value[0] ? print_text(value)
+                                                      : print_string(value);
+    }
+    return status == CLI_DONE ? print_text("}") : status;
+}
+
+int print_table_json(const table *t, const char *name)
+{
+    int status;
+
+    if (t->failed) {
+        complain("out of memory");
+        return CLI_FAILED;
+    }
+    status = print_text("{\"quiltcut\": 1, \"");
+    if (status == CLI_DONE)
+        status = print_text(name);
+    if (status == CLI_DONE)
+        status = print_text("\": [");
+    for (size_t row = 0; row < t->count / t->width && status == CLI_DONE; row++)
+        status = print_json_row(t, row);
+    return status == CLI_DONE ? print_text("]}\n") : status;
+}
