@@ -11,7 +11,7 @@
 #include "draw/corners.h"
 #include "draw/sheet.h"
 
-#define COLUMNS 3
+#define COLUMNS 3 /* of the list of pieces, at most */
 #define SWATCH 14.0
 #define LONGEST_BAR 150.0
 
@@ -167,12 +167,36 @@ static void describe(const qci_sheet *sheet, const qc_plan_piece *piece,
                  piece->count == 1 ? "piece" : "pieces");
 }
 
+static const qci_type piece_type = {7.5, true, false};
+
+/* Columns such that no name need be cut short, if there are such. */
+static size_t columns_for(const qci_sheet *sheet, bool keys)
+{
+    double widest = 0;
+    size_t columns = COLUMNS;
+
+    for (size_t i = 0; i < qc_plan_piece_count(sheet->plan); i++) {
+        const qc_plan_piece *piece = qc_plan_piece_at(sheet->plan, i);
+        char text[QCI_SIZE_BYTES + 96];
+
+        if (!sheet->kinds[i].number)
+            continue;
+        describe(sheet, piece, &sheet->kinds[i], text);
+        widest = fmax(
+            widest, qci_scene_text_width(sheet->scene, piece_type, piece->id) +
+                        6 + qci_scene_text_width(sheet->scene, small, text));
+    }
+    widest += SWATCH + 5 + (keys ? 28 : 0) + 12;
+    while (columns > 1 && widest > body_width() / (double)columns)
+        columns--;
+    return columns;
+}
+
 static void lay_cell(qci_sheet *sheet, uint32_t index, double x, double y,
                      double room, bool keys)
 {
     const qc_plan_piece *piece = qc_plan_piece_at(sheet->plan, index);
     const qci_kind *kind = &sheet->kinds[index];
-    const qci_type name_type = {7.5, true, false};
     char text[QCI_SIZE_BYTES + 96], key[32];
     double tail, at = x + SWATCH + 5;
 
@@ -185,15 +209,15 @@ static void lay_cell(qci_sheet *sheet, uint32_t index, double x, double y,
     describe(sheet, piece, kind, text);
     tail = qci_scene_text_width(sheet->scene, small, text);
     room -= at - x;
-    if (qci_scene_text_width(sheet->scene, name_type, piece->id) + 6 + tail <=
+    if (qci_scene_text_width(sheet->scene, piece_type, piece->id) + 6 + tail <=
         room) {
-        qci_scene_text_in(sheet->scene, name_type, at, y, room - tail, 0,
+        qci_scene_text_in(sheet->scene, piece_type, at, y, room - tail, 0,
                           piece->id);
-        at += qci_scene_text_width(sheet->scene, name_type, piece->id) + 6;
+        at += qci_scene_text_width(sheet->scene, piece_type, piece->id) + 6;
         qci_scene_text_in(sheet->scene, small, at, y, tail + 1, 0, text);
         return;
     }
-    qci_scene_text_in(sheet->scene, name_type, at, y, room - tail - 6, 0,
+    qci_scene_text_in(sheet->scene, piece_type, at, y, room - tail - 6, 0,
                       piece->id);
     qci_scene_text_in(sheet->scene, small, at + room - tail, y, tail + 1, 0,
                       text);
@@ -203,7 +227,7 @@ static double lay_pieces(qci_sheet *sheet, double y)
 {
     size_t count = qc_plan_piece_count(sheet->plan), types = 0, rows;
     size_t across = 0, down = 0;
-    double column = body_width() / COLUMNS;
+    size_t columns;
     double line = qci_scene_line_height(sheet->scene, small.size) + 3;
     bool keys = false, slanted = false;
 
@@ -228,7 +252,8 @@ static double lay_pieces(qci_sheet *sheet, double y)
             "height of the strip; else the box round the piece on its base.");
         y += line;
     }
-    rows = (types + COLUMNS - 1) / COLUMNS;
+    columns = columns_for(sheet, keys);
+    rows = (types + columns - 1) / columns;
     for (size_t i = 0; i < count; i++) {
         if (!sheet->kinds[i].number)
             continue;
@@ -236,8 +261,10 @@ static double lay_pieces(qci_sheet *sheet, double y)
             across++;
             down = 0;
         }
-        lay_cell(sheet, (uint32_t)i, QCI_PAGE_MARGIN + (double)across * column,
-                 y + (double)down * line, column - 12, keys);
+        lay_cell(
+            sheet, (uint32_t)i,
+            QCI_PAGE_MARGIN + (double)across * body_width() / (double)columns,
+            y + (double)down * line, body_width() / (double)columns - 12, keys);
         down++;
     }
     return y + (double)rows * line;
