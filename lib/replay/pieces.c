@@ -93,27 +93,19 @@ static bool has_size(const qc_plan_piece *piece, qc_length ruler)
     return high.x - low.x == piece->cut[0];
 }
 
-/* Which way a diamond or parallelogram leans going up: the middle of its upper
- * side lies right or left of that of its lower one. */
+/* Which way a diamond or parallelogram leans going up, as the side does that
+ * rises most: where a tip is cut off, less is left of the other one. */
 static qc_hand hand_of(const qci_polygon *form)
 {
-    qci_point low, high;
-    qc_length up[2] = {0}, down[2] = {0};
+    qci_point up = {0, 0};
 
-    qci_polygon_box(form, &low, &high);
-    up[0] = down[0] = INT64_MAX;
-    up[1] = down[1] = INT64_MIN;
     for (int i = 0; i < form->count; i++) {
-        qc_length *side = form->at[i].y == high.y  ? up
-                          : form->at[i].y == low.y ? down
-                                                   : NULL;
+        qci_point from = form->at[i], to = form->at[(i + 1) % form->count];
 
-        if (side && form->at[i].x < side[0])
-            side[0] = form->at[i].x;
-        if (side && form->at[i].x > side[1])
-            side[1] = form->at[i].x;
+        if (to.y - from.y > up.y)
+            up = (qci_point){to.x - from.x, to.y - from.y};
     }
-    return up[0] + up[1] > down[0] + down[1] ? QC_HAND_RIGHT : QC_HAND_LEFT;
+    return up.x > 0 ? QC_HAND_RIGHT : QC_HAND_LEFT;
 }
 
 /* Outline by outline, in any order. */

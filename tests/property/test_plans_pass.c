@@ -183,10 +183,33 @@ static void pairs_lose_no_piece(void **state)
     qc_job_destroy(job);
 }
 
+/* The tips that are cut off a blunt piece must not hide to which side it leans.
+ */
+static void blunt_pieces_keep_their_hand(void **state)
+{
+    static const char one[] =
+        "{\"quiltcut\": 1, \"ruler\": \"0.250\", \"fabrics\": [{\"id\": "
+        "\"cloth\", \"width\": \"40.625\"}], \"pieces\": [{\"id\": \"P0\", "
+        "\"fabric\": \"cloth\", \"shape\": \"parallelogram\", \"finished\": "
+        "[\"1.875\", \"1.000\"], \"angle\": 98.3, \"tips\": \"blunt\", "
+        "\"count\": "
+        "{\"left\": 10, \"right\": 10}}]}";
+    qc_job *job = NULL;
+    qc_plan *plan = NULL;
+
+    (void)state;
+    assert_int_equal(qc_job_parse(one, sizeof one - 1, &job, NULL),
+                     QC_STATUS_OK);
+    assert_int_equal(qc_job_solve(job, NULL, &plan, NULL), QC_STATUS_OK);
+    qc_plan_destroy(plan);
+    qc_job_destroy(job);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(pairs_lose_no_piece),
+        cmocka_unit_test(blunt_pieces_keep_their_hand),
         cmocka_unit_test(every_plan_passes),
         cmocka_unit_test(a_changed_plan_does_not),
     };
