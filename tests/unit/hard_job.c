@@ -30,3 +30,21 @@ qc_job *qct_hard_job(int fabrics, int sizes, int count)
     assert_int_equal(qc_job_parse(text, used, &job, NULL), QC_STATUS_OK);
     return job;
 }
+
+qc_job *qct_example_job(const char *name)
+{
+    static char text[1 << 16];
+    char path[1024];
+    FILE *file;
+    qc_job *job;
+    size_t size;
+
+    snprintf(path, sizeof path, QC_SOURCE_DIR "/bindings/cli/examples/%s",
+             name);
+    file = fopen(path, "rb");
+    assert_non_null(file);
+    size = fread(text, 1, sizeof text, file);
+    fclose(file);
+    assert_int_equal(qc_job_parse(text, size, &job, NULL), QC_STATUS_OK);
+    return job;
+}

@@ -21,23 +21,6 @@
 
 #define EXAMPLES QC_SOURCE_DIR "/bindings/cli/examples"
 
-static qc_job *read_example(const char *name)
-{
-    static char text[1 << 16];
-    char path[1024];
-    FILE *file;
-    qc_job *job;
-    size_t size;
-
-    snprintf(path, sizeof path, EXAMPLES "/%s", name);
-    file = fopen(path, "rb");
-    assert_non_null(file);
-    size = fread(text, 1, sizeof text, file);
-    fclose(file);
-    assert_int_equal(qc_job_parse(text, size, &job, NULL), QC_STATUS_OK);
-    return job;
-}
-
 /* A plan whose figures agree, or the plain word that there is none. */
 static void check_answer(const char *name, qc_status status,
                          const qc_plan *plan, const qc_error *err)
@@ -89,7 +72,7 @@ static void a_millisecond_gives_an_answer(void **state)
     while ((entry = readdir(examples))) {
         if (!strstr(entry->d_name, ".json"))
             continue;
-        solve_in_a_millisecond(entry->d_name, read_example(entry->d_name));
+        solve_in_a_millisecond(entry->d_name, qct_example_job(entry->d_name));
         tried++;
     }
     closedir(examples);
@@ -166,7 +149,7 @@ static void a_flag_ends_the_search_soon(void **state)
         qc_job *job = k == 0   ? qct_hard_job(1, 25, 400)
                       : k == 1 ? qct_hard_job(1, 60, 500)
                       : k == 2 ? qct_hard_job(1, 77, 40)
-                               : read_example("reed-pinwheel.json");
+                               : qct_example_job("reed-pinwheel.json");
 
         for (size_t i = 0; i < sizeof moments / sizeof *moments; i++) {
             long took = stop_after(name[k], job, moments[i], &stopped);
