@@ -145,8 +145,9 @@ static void lay_many(const qc_block *const *blocks, size_t count,
         2 * MARGIN + (double)across * SMALL + (double)(across - 1) * GAP;
     scene->height = 2 * MARGIN + (double)rows * step - GAP;
     for (size_t i = 0; i < count; i++) {
-        double x = MARGIN + (double)(i % ACROSS) * (SMALL + GAP);
-        double y = MARGIN + (double)(i / ACROSS) * step;
+        size_t row = i / ACROSS, column = i % ACROSS;
+        double x = MARGIN + (double)column * (SMALL + GAP);
+        double y = MARGIN + (double)row * step;
 
         put_block(scene, blocks[i], x, y, SMALL, false);
         y += SMALL + 3;
