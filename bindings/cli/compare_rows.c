@@ -190,8 +190,12 @@ static int print_as(const kept_rows *rows, bool csv)
 
     if (columns && keys) {
         t.width = fill_columns(rows, columns, keys);
-        for (size_t i = 0; i < rows->count; i++)
-            put_row(&t, rows, csv ? &rows->at[i] : ranked(rows, i));
+        for (size_t i = 0; i < rows->count; i++) {
+            const kept_row *kept = csv ? &rows->at[i] : ranked(rows, i);
+
+            if (kept)
+                put_row(&t, rows, kept);
+        }
         status = print_table(&t, csv);
     } else {
         complain("out of memory");
