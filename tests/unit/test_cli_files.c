@@ -168,7 +168,8 @@ static void without_hard_links_it_is_said(void **state)
     assert_string_equal(content("b"), "-");
     assert_string_equal(content("c"), "old");
     assert_int_equal(files_here(), 2);
-    assert_non_null(strstr(said, "a: was replaced before that, and cannot be put back"));
+    assert_non_null(
+        strstr(said, "a: was replaced before that, and cannot be put back"));
 }
 
 int main(void)
