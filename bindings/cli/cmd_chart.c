@@ -1,8 +1,4 @@
-/* quiltcut chart: what to cut for a block at many finished sizes.
- *
- * Every size is a job of so many blocks, one fabric for each role; strips,
- * pieces and lengths are read off its plan. A second job of each size with the
- * finest ruler there is tells what rounding up to the marks adds. */
+/* quiltcut chart: what to cut for a block at many finished sizes. */
 #include "cli.h"
 
 #include <stdio.h>
@@ -61,16 +57,12 @@ typedef struct chart_args {
     bool json, csv, help;
 } chart_args;
 
-/* What is charted. */
-typedef struct chart {
-    const char *block;
-    qc_length from, to, step, width;
-    int32_t count;
-    qc_units units;
-    size_t sizes;
-} chart;
-
-#define MOST_SIZES 200
+/* Rows as they are kept; the texts are copies. */
+typedef struct kept_rows {
+    qc_chart_row *at;
+    size_t count;
+    bool failed; /* memory is out */
+} kept_rows;
 
 static const char *const unit_names[] = {"in", "cm", "mm"};
 
@@ -91,13 +83,13 @@ static int take(int code, const char *value, void *user)
     return CLI_DONE;
 }
 
+/* Leaves `out` as it is where the option is not given. */
 static int read_length(const chart_args *args, int code, qc_units units,
-                       qc_length inches, qc_length metric, qc_length *out)
+                       qc_length *out)
 {
     const char *text = args->texts[code - BLOCK];
     qc_error err;
 
-    *out = units == QC_UNITS_IN ? inches : metric;
     if (!text)
         return CLI_DONE;
     qc_error_init(&err);
@@ -123,78 +115,39 @@ static int read_units(const char *text, qc_units *out)
     return CLI_USAGE;
 }
 
-static int read_chart(const chart_args *args, chart *out)
+static int read_chart(const chart_args *args, qc_chart_options *out)
 {
     const char *count = args->texts[COUNT - BLOCK];
-    int status = read_units(args->texts[UNITS - BLOCK], &out->units);
+    int32_t blocks = 1;
+    qc_units units;
+    int status = read_units(args->texts[UNITS - BLOCK], &units);
 
+    if (status != CLI_DONE)
+        return status;
+    qc_chart_options_init(out, units);
     out->block = args->texts[0];
-    out->count = 1;
-    if (status == CLI_DONE && count)
-        status = read_count("count", count, 1000000, &out->count);
+    if (count)
+        status = read_count("count", count, 1000000, &blocks);
+    out->count = blocks;
     if (status == CLI_DONE)
-        status = read_length(args, FROM, out->units, 3 * QC_INCH, 8 * QC_CM,
-                             &out->from);
+        status = read_length(args, FROM, units, &out->from);
     if (status == CLI_DONE)
-        status = read_length(args, TO, out->units, 12 * QC_INCH, 30 * QC_CM,
-                             &out->to);
+        status = read_length(args, TO, units, &out->to);
     if (status == CLI_DONE)
-        status =
-            read_length(args, STEP, out->units, QC_INCH, QC_CM, &out->step);
+        status = read_length(args, STEP, units, &out->step);
     if (status == CLI_DONE)
-        status = read_length(args, WIDTH, out->units, 40 * QC_INCH, 102 * QC_CM,
-                             &out->width);
+        status = read_length(args, WIDTH, units, &out->width);
     if (status != CLI_DONE)
         return status;
     if (!out->block || out->to < out->from ||
-        (out->to - out->from) / out->step >= MOST_SIZES) {
+        (out->to - out->from) / out->step >= QC_MAX_CHARTED) {
         complain("chart: %s; see quiltcut chart --help",
                  !out->block           ? "--block is needed"
                  : out->to < out->from ? "--to is below --from"
                                        : "more than 200 sizes");
         return CLI_USAGE;
     }
-    out->sizes = (size_t)((out->to - out->from) / out->step) + 1;
     return CLI_DONE;
-}
-
-/* The job of one size; with `fine` that of the finest ruler. */
-static qc_status make_job(const chart *c, const qc_block *block, qc_length size,
-                          bool fine, qc_job **out, qc_error *err)
-{
-    size_t roles = qc_block_describe(block)->role_count;
-    qc_fabric_spec *fabrics = calloc(roles, sizeof *fabrics);
-    qc_role_spec *fill = calloc(roles, sizeof *fill);
-    qc_status status = QC_STATUS_NO_MEMORY;
-    qc_block_spec spec;
-    qc_job_spec job;
-
-    for (size_t i = 0; fabrics && fill && i < roles; i++) {
-        qc_fabric_spec_init(&fabrics[i]);
-        fabrics[i].id = qc_block_role_at(block, i);
-        fabrics[i].width = c->width;
-        fill[i] = (qc_role_spec){fabrics[i].id, fabrics[i].id};
-    }
-    if (fabrics && fill) {
-        qc_block_spec_init(&spec);
-        spec.block = c->block;
-        spec.size = size;
-        spec.count = c->count;
-        spec.fabrics = fill;
-        spec.fabric_count = roles;
-        qc_job_spec_init(&job, c->units);
-        job.fabrics = fabrics;
-        job.fabric_count = roles;
-        job.blocks = &spec;
-        job.block_count = 1;
-        job.ruler = fine ? 1 : job.ruler;
-        job.goals[0] = QC_GOAL_BOUGHT;
-        job.goal_count = fine ? 1 : 0;
-        status = qc_job_create(&job, out, err);
-    }
-    free(fabrics);
-    free(fill);
-    return status;
 }
 
 static const column columns[] = {
@@ -207,57 +160,6 @@ static const column columns[] = {
     {"trim_to", "trim to", true},     {"strips", "strips", true},
     {"bought", "buy", true},          {"status", NULL, false},
 };
-
-/* How the plan cuts a piece, and as many as a strip of its own holds. */
-typedef struct cutting {
-    qc_length height, across, lean;
-    int64_t most;
-} cutting;
-
-static qc_length greater(qc_length a, qc_length b)
-{
-    a = a < 0 ? -a : a;
-    b = b < 0 ? -b : b;
-    return a > b ? a : b;
-}
-
-/* Sections that begin as the last one ends lie close; the strip's ends lose
- * half a lean each. Of others only the plan's own number is known. */
-static void note_run(cutting *found, const qc_subcut *subcut,
-                     const qc_stack *run, qc_length width)
-{
-    qc_length lean = greater(subcut->lean[0], subcut->lean[1]);
-    bool close = subcut->alternate || subcut->lean[0] == subcut->lean[1];
-    int64_t most = close ? (width - lean) / run->width : subcut->count;
-
-    found->height = run->height;
-    found->across = run->width;
-    found->lean = lean;
-    if (most * run->yields > found->most)
-        found->most = most * run->yields;
-}
-
-static cutting cutting_of(const qc_plan *plan, uint32_t piece)
-{
-    const qc_plan_piece *info = qc_plan_piece_at(plan, piece);
-    qc_length width = qc_plan_fabric_at(plan, info->fabric)->usable_width;
-    const qc_strip *strip;
-    cutting found = {0};
-
-    for (size_t s = 0; (strip = qc_plan_strip_at(plan, info->fabric, s)); s++)
-        for (size_t i = 0; i < strip->subcut_count; i++)
-            for (size_t k = 0; k < strip->subcuts[i].stack_count; k++) {
-                const qc_stack *run = &strip->subcuts[i].stacks[k];
-
-                if (run->piece == piece ||
-                    (strip->paired && run->piece == info->twin))
-                    note_run(&found, &strip->subcuts[i], run, width);
-            }
-    if (info->shape == QC_SHAPE_DIAMOND ||
-        info->shape == QC_SHAPE_PARALLELOGRAM)
-        found.across = info->cut[0];
-    return found;
-}
 
 static void put_plain(table *t, qc_length length, qc_units units)
 {
@@ -275,83 +177,62 @@ static void put_excess(table *t, qc_length excess, qc_units units)
     put_length(t, excess ? text : "", excess, units);
 }
 
-static bool is_on_ruler(const qc_plan *plan)
+static void put_row(table *t, const qc_chart_row *row, qc_units units)
 {
-    for (size_t i = 0; i < qc_plan_piece_count(plan); i++)
-        if (qc_plan_piece_at(plan, i)->rounded)
-            return false;
-    return true;
-}
-
-static int64_t strips_of(const qc_plan *plan, uint32_t fabric)
-{
-    const qc_strip *strip;
-    int64_t strips = 0;
-
-    for (size_t s = 0; (strip = qc_plan_strip_at(plan, fabric, s)); s++)
-        strips += strip->repeat;
-    return strips;
-}
-
-static void put_piece(table *t, const chart *c, qc_length size,
-                      const qc_plan *plan, const qc_plan *fine, uint32_t piece)
-{
-    const qc_plan_piece *info = qc_plan_piece_at(plan, piece);
-    const qc_plan_piece *exact = qc_plan_piece_at(fine, piece);
-    const qc_plan_fabric *fabric = qc_plan_fabric_at(plan, info->fabric);
-    bool first =
-        piece == 0 || qc_plan_piece_at(plan, piece - 1)->fabric != info->fabric;
-    cutting how = cutting_of(plan, piece);
-    bool ruler = is_on_ruler(plan);
+    bool first = row->first_of_fabric;
     char buy[64], strips[32];
 
-    qc_length_format_purchase(fabric->bought, c->units, buy, sizeof buy);
-    snprintf(strips, sizeof strips, "%lld",
-             (long long)strips_of(plan, info->fabric));
-    put_plain(t, size, c->units);
-    put_cell(t, "", unit_names[c->units]);
-    put_cell(t, ruler && piece == 0 ? "=" : "", ruler ? "1" : "0");
-    put_cell(t, info->id, info->id);
-    put_cell(t, fabric->id, fabric->id);
-    put_count(t, info->count);
-    put_plain(t, how.height, c->units);
-    put_plain(t, how.across, c->units);
-    put_plain(t, how.lean, c->units);
-    put_count(t, how.most);
-    put_excess(t, info->cut[1] - exact->cut[1], c->units);
-    put_excess(t, info->cut[0] - exact->cut[0], c->units);
-    put_plain(t, info->trim_to[0], c->units);
+    qc_length_format_purchase(row->bought, units, buy, sizeof buy);
+    snprintf(strips, sizeof strips, "%lld", (long long)row->strips);
+    put_plain(t, row->size, units);
+    put_cell(t, "", unit_names[units]);
+    put_cell(t, row->on_ruler && row->first_of_size ? "=" : "",
+             row->on_ruler ? "1" : "0");
+    put_cell(t, row->piece, row->piece);
+    put_cell(t, row->fabric, row->fabric);
+    put_count(t, row->count);
+    put_plain(t, row->strip, units);
+    put_plain(t, row->across, units);
+    put_plain(t, row->lean, units);
+    put_count(t, row->each_strip);
+    put_excess(t, row->excess_strip, units);
+    put_excess(t, row->excess_across, units);
+    put_plain(t, row->trim_to, units);
     put_cell(t, first ? strips : "", strips);
-    put_length(t, first ? buy : "", fabric->bought, c->units);
+    put_length(t, first ? buy : "", row->bought, units);
     put_cell(t, "",
-             fabric->outcome == QC_OUTCOME_OPTIMAL ? "optimal" : "feasible");
+             row->outcome == QC_OUTCOME_OPTIMAL ? "optimal" : "feasible");
 }
 
-static int print_chart(const chart *c, const chart_args *args,
-                       const batch_end *ends)
+static void head_of(const qc_chart_options *chart, char *text, size_t size)
+{
+    static const char *const words[] = {"inches", "cm", "mm"};
+
+    snprintf(text, size, "%s: %d block%s, sizes in %s", chart->block,
+             (int)chart->count, chart->count == 1 ? "" : "s",
+             words[chart->units]);
+}
+
+static int print_rows(const qc_chart_options *chart, const chart_args *args,
+                      const kept_rows *rows)
 {
     table t = {.columns = columns, .width = sizeof columns / sizeof *columns};
-    static const char *const words[] = {"inches", "cm", "mm"};
-    char line[400];
+    bool plain = !args->csv && !args->json;
+    char head[400];
     int status = CLI_DONE;
 
-    for (size_t i = 0; i < c->sizes; i++) {
-        const qc_plan *plan = ends[2 * i].plan, *fine = ends[2 * i + 1].plan;
-
-        if (!plan || !fine)
-            continue;
-        for (uint32_t p = 0; p < qc_plan_piece_count(plan); p++)
-            put_piece(&t, c, c->from + (qc_length)i * c->step, plan, fine, p);
-    }
-    snprintf(line, sizeof line, "%s: %d block%s, sizes in %s\n\n", c->block,
-             (int)c->count, c->count == 1 ? "" : "s", words[c->units]);
-    if (!args->csv && !args->json)
-        status = print_text(line);
+    for (size_t i = 0; i < rows->count; i++)
+        put_row(&t, &rows->at[i], chart->units);
+    head_of(chart, head, sizeof head);
+    if (plain)
+        status = print_text(head);
+    if (plain && status == CLI_DONE)
+        status = print_text("\n\n");
     if (status == CLI_DONE)
         status = args->json ? print_table_json(&t, "chart")
                             : print_table(&t, args->csv);
     end_table(&t);
-    if (status != CLI_DONE || args->csv || args->json)
+    if (status != CLI_DONE || !plain)
         return status;
     return print_text(
         "\n= All cut sizes of this block fall on the ruler's marks. Elsewhere "
@@ -366,60 +247,60 @@ static int print_chart(const chart *c, const chart_args *args,
         "cuts.\n");
 }
 
-/* Two jobs for every size: as it is cut, and with the finest ruler. */
-static int make_jobs(const chart *c, qc_job **jobs)
+static void keep_row(const qc_chart_row *row, void *user)
 {
-    for (size_t i = 0; i < 2 * c->sizes; i++) {
-        qc_length size = c->from + (qc_length)(i / 2) * c->step;
-        qc_block *block = NULL;
-        qc_status status;
-        qc_error err;
+    kept_rows *rows = user;
+    qc_chart_row *at = realloc(rows->at, (rows->count + 1) * sizeof *rows->at);
 
-        qc_error_init(&err);
-        status = qc_block_find(c->block, size, &block, &err);
-        if (status == QC_STATUS_OK)
-            status = make_job(c, block, size, i % 2, &jobs[i], &err);
-        qc_block_destroy(block);
-        if (status != QC_STATUS_OK)
-            return report_error(&err, status, c->block);
+    if (!at) {
+        rows->failed = true;
+        return;
     }
-    return CLI_DONE;
+    rows->at = at;
+    at += rows->count++;
+    *at = *row;
+    at->piece = strdup(row->piece);
+    at->fabric = strdup(row->fabric);
+    rows->failed = rows->failed || !at->piece || !at->fabric;
 }
 
-static int run_chart(const chart *c, const chart_args *args)
+static void end_rows(kept_rows *rows)
 {
-    qc_job **jobs = calloc(2 * c->sizes, sizeof *jobs);
-    const char **names = calloc(2 * c->sizes, sizeof *names);
-    batch_end *ends = calloc(2 * c->sizes, sizeof *ends);
-    int status = CLI_FAILED;
-
-    if (jobs && names && ends)
-        status = make_jobs(c, jobs);
-    else
-        complain("out of memory");
-    for (size_t i = 0; status == CLI_DONE && i < 2 * c->sizes; i++)
-        names[i] = c->block;
-    if (status == CLI_DONE)
-        status = solve_jobs((const qc_job *const *)jobs, names, 2 * c->sizes,
-                            &args->solve, ends);
-    for (size_t i = 0; status == CLI_DONE && i < 2 * c->sizes; i++)
-        status = ends[i].code;
-    if (status == CLI_DONE)
-        status = print_chart(c, args, ends);
-    for (size_t i = 0; ends && jobs && i < 2 * c->sizes; i++) {
-        qc_plan_destroy(ends[i].plan);
-        qc_job_destroy(jobs[i]);
+    for (size_t i = 0; i < rows->count; i++) {
+        free((char *)rows->at[i].piece);
+        free((char *)rows->at[i].fabric);
     }
-    free(jobs);
-    free(names);
-    free(ends);
-    return status;
+    free(rows->at);
+}
+
+static int make_rows(qc_chart_options *chart, const chart_args *args,
+                     kept_rows *rows)
+{
+    qc_solve_options solve;
+    qc_status status;
+    qc_error err;
+    int code = begin_solve(&args->solve, &solve);
+
+    if (code != CLI_DONE)
+        return code;
+    qc_error_init(&err);
+    chart->solve = &solve;
+    status = qc_chart(chart, keep_row, rows, &err);
+    chart->solve = NULL;
+    end_solve(status == QC_STATUS_OK);
+    if (status != QC_STATUS_OK)
+        return report_error(&err, status, chart->block);
+    if (!rows->failed)
+        return CLI_DONE;
+    complain("out of memory");
+    return CLI_FAILED;
 }
 
 int cmd_chart(int argc, char **argv)
 {
     chart_args args = {.solve = {QC_DEFAULT, QC_DEFAULT, false}};
-    chart c = {0};
+    qc_chart_options chart;
+    kept_rows rows = {0};
     int status = read_options(argc, argv, options, take, &args);
 
     if (status != CLI_DONE)
@@ -435,6 +316,11 @@ int cmd_chart(int argc, char **argv)
         complain("chart: --json and --csv exclude each other");
         return CLI_USAGE;
     }
-    status = read_chart(&args, &c);
-    return status == CLI_DONE ? run_chart(&c, &args) : status;
+    status = read_chart(&args, &chart);
+    if (status == CLI_DONE)
+        status = make_rows(&chart, &args, &rows);
+    if (status == CLI_DONE)
+        status = print_rows(&chart, &args, &rows);
+    end_rows(&rows);
+    return status;
 }

@@ -8,6 +8,7 @@
 #include <quiltcut/batch.h>
 #include <quiltcut/block.h>
 #include <quiltcut/certificate.h>
+#include <quiltcut/chart.h>
 #include <quiltcut/check.h>
 #include <quiltcut/compare.h>
 #include <quiltcut/export.h>

@@ -311,6 +311,33 @@ static qc_status compare(void **out, qc_error *err)
     return st;
 }
 
+static void count_pieces(const qc_chart_row *row, void *user)
+{
+    *(size_t *)user += row->strip > 0;
+}
+
+/* Four patches at two sizes, and their plans with the finest ruler. */
+static qc_status chart(void **out, qc_error *err)
+{
+    static size_t rows;
+    qc_chart_options options;
+    qc_solve_options solve;
+    qc_status st;
+
+    qc_solve_options_init(&solve);
+    solve.threads = 1;
+    qc_chart_options_init(&options, QC_UNITS_IN);
+    options.block = "four patch";
+    options.from = 4 * QC_INCH;
+    options.to = 5 * QC_INCH;
+    options.solve = &solve;
+    rows = 0;
+    st = qc_chart(&options, count_pieces, &rows, err);
+    *out = st ? NULL : &rows;
+    assert_int_equal(rows, st ? 0 : 4);
+    return st;
+}
+
 static qc_status write_text(void **out, qc_error *err)
 {
     return qc_plan_text(plan, (char **)out, err);
@@ -580,6 +607,7 @@ static void comparing(void **state)
     assert_true(fail_each(parse_draft, destroy_draft, false, false, 1) > 2);
     assert_true(fail_each(parse_draft, destroy_draft, true, false, 1) > 20);
     assert_true(fail_each(compare, keep, false, false, 7) > 20);
+    assert_true(fail_each(chart, keep, false, false, 7) > 20);
 }
 
 static void writing_a_plan(void **state)

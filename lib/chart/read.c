@@ -1,0 +1,118 @@
+/* From the plan of one size to its rows.
+ *
+ * How a piece is cut stands in the plan's strips; that it fills strips of its
+ * own need not, so as many as one holds are worked out from the spacing. The
+ * pieces of the plan with the finest ruler are the same, in the same order. */
+#include "chart/chart.h"
+
+/* How the plan cuts a piece, and as many as a strip of its own holds. */
+typedef struct cutting {
+    qc_length height, across, lean;
+    int64_t most;
+} cutting;
+
+static qc_length greater(qc_length a, qc_length b)
+{
+    a = a < 0 ? -a : a;
+    b = b < 0 ? -b : b;
+    return a > b ? a : b;
+}
+
+/* Sections that begin as the last one ends lie close; the strip's ends lose
+ * half a lean each. Of others only the plan's own number is known. */
+static void note_run(cutting *found, const qc_subcut *subcut,
+                     const qc_stack *run, qc_length width)
+{
+    qc_length lean = greater(subcut->lean[0], subcut->lean[1]);
+    bool close = subcut->alternate || subcut->lean[0] == subcut->lean[1];
+    int64_t most = close ? (width - lean) / run->width : subcut->count;
+
+    found->height = run->height;
+    found->across = run->width;
+    found->lean = lean;
+    if (most * run->yields > found->most)
+        found->most = most * run->yields;
+}
+
+static cutting cutting_of(const qc_plan *plan, uint32_t piece)
+{
+    const qc_plan_piece *info = qc_plan_piece_at(plan, piece);
+    qc_length width = qc_plan_fabric_at(plan, info->fabric)->usable_width;
+    const qc_strip *strip;
+    cutting found = {0};
+
+    for (size_t s = 0; (strip = qc_plan_strip_at(plan, info->fabric, s)); s++)
+        for (size_t i = 0; i < strip->subcut_count; i++)
+            for (size_t k = 0; k < strip->subcuts[i].stack_count; k++) {
+                const qc_stack *run = &strip->subcuts[i].stacks[k];
+
+                if (run->piece == piece ||
+                    (strip->paired && run->piece == info->twin))
+                    note_run(&found, &strip->subcuts[i], run, width);
+            }
+    if (info->shape == QC_SHAPE_DIAMOND ||
+        info->shape == QC_SHAPE_PARALLELOGRAM)
+        found.across = info->cut[0];
+    return found;
+}
+
+static bool is_on_ruler(const qc_plan *plan)
+{
+    for (size_t i = 0; i < qc_plan_piece_count(plan); i++)
+        if (qc_plan_piece_at(plan, i)->rounded)
+            return false;
+    return true;
+}
+
+static int64_t strips_of(const qc_plan *plan, uint32_t fabric)
+{
+    const qc_strip *strip;
+    int64_t strips = 0;
+
+    for (size_t s = 0; (strip = qc_plan_strip_at(plan, fabric, s)); s++)
+        strips += strip->repeat;
+    return strips;
+}
+
+static qc_chart_row row_of(const qc_plan *plan, const qc_plan *fine,
+                           uint32_t piece)
+{
+    const qc_plan_piece *info = qc_plan_piece_at(plan, piece);
+    const qc_plan_piece *exact = qc_plan_piece_at(fine, piece);
+    const qc_plan_fabric *fabric = qc_plan_fabric_at(plan, info->fabric);
+    cutting how = cutting_of(plan, piece);
+
+    return (qc_chart_row){
+        .first_of_size = piece == 0,
+        .first_of_fabric =
+            piece == 0 ||
+            qc_plan_piece_at(plan, piece - 1)->fabric != info->fabric,
+        .piece = info->id,
+        .fabric = fabric->id,
+        .count = info->count,
+        .strip = how.height,
+        .across = how.across,
+        .lean = how.lean,
+        .each_strip = how.most,
+        .excess_strip = info->cut[1] - exact->cut[1],
+        .excess_across = info->cut[0] - exact->cut[0],
+        .trim_to = info->trim_to[0],
+        .strips = strips_of(plan, info->fabric),
+        .bought = fabric->bought,
+        .outcome = fabric->outcome,
+    };
+}
+
+void qci_chart_read(qc_length size, const qc_plan *plan, const qc_plan *fine,
+                    qc_chart_fn each, void *user)
+{
+    bool on_ruler = is_on_ruler(plan);
+
+    for (uint32_t i = 0; i < qc_plan_piece_count(plan); i++) {
+        qc_chart_row row = row_of(plan, fine, i);
+
+        row.size = size;
+        row.on_ruler = on_ruler;
+        each(&row, user);
+    }
+}
