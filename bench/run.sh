@@ -2,8 +2,8 @@
 # Builds the library without sanitizers, runs the bench, and writes the results
 # between the markers of bench/README.md, and plots beside it.
 #   bash bench/run.sh [PART...] [--quick]
-# PART: table (proofs, savings, published sets), speed (waits, growth, memory);
-# both when none is named. --quick: a few jobs, results on stdout only (plots
+# PART: table (proofs, savings, published sets), speed (waits, growth, memory),
+# angled (shapes cut at an angle); all when none is named. --quick: a few jobs, results on stdout only (plots
 # are written all the same).
 set -euo pipefail
 cd "$(dirname "$0")/.."
@@ -11,12 +11,13 @@ build=${QC_BENCH_BUILD:-build-bench}
 python=/usr/bin/python3
 [ -x "$python" ] || python=python3
 cmake -S bench -B "$build" -DCMAKE_BUILD_TYPE=Release >/dev/null
-cmake --build "$build" --target solve_lines shelf_lines time_lines endure -j2 >/dev/null
+cmake --build "$build" --target solve_lines shelf_lines time_lines endure \
+    quiltcut_cli -j2 >/dev/null
 parts=() options=()
 for word; do
     case $word in -*) options+=("$word") ;; *) parts+=("$word") ;; esac
 done
-for part in "${parts[@]:-table}"; do
+[ ${#parts[@]} -gt 0 ] || parts=(table speed angled)
+for part in "${parts[@]}"; do
     "$python" "bench/$part.py" "$build" "${options[@]}"
 done
-[ ${#parts[@]} -gt 0 ] || "$python" bench/speed.py "$build" "${options[@]}"

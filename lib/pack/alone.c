@@ -77,28 +77,53 @@ static int64_t takes(const qci_oracle *oracle, int32_t lean, int32_t lay)
     return l->width + qci_wedge(oracle->lean[lean], l->left);
 }
 
-/* The best beside an edge in x cells. Every lay takes a cell at least, so that
- * all it looks at is there already when x rises. */
-static int64_t path_at(const qci_oracle *oracle, int32_t cls, int32_t lean,
-                       int64_t x)
+/* Cells that a lay takes beside an edge. */
+static int64_t cells_of(const qci_oracle *oracle, int32_t lean, int32_t lay)
 {
-    const int64_t *cells =
-        oracle->alone_cells + (int64_t)lean * oracle->model->lay_count;
-    int64_t best =
-        x >= qci_wedge(oracle->lean[lean], 0) / oracle->unit_x ? 0 : QCI_NEVER;
+    return oracle->alone_cells[lean * oracle->model->lay_count + lay];
+}
+
+/* So many cells at least every lay of the class takes: one or more. */
+static int64_t least_cells(const qci_oracle *oracle, int32_t cls)
+{
+    int64_t least = oracle->cells_x + 1;
 
     for (int32_t i = oracle->alone_first[cls]; i < oracle->alone_first[cls + 1];
-         i++) {
-        int32_t lay = oracle->alone[i];
-        int64_t gain = oracle->section[lay];
+         i++)
+        for (int32_t a = 0; a < oracle->lean_count; a++)
+            if (cells_of(oracle, a, oracle->alone[i]) < least)
+                least = cells_of(oracle, a, oracle->alone[i]);
+    return least;
+}
 
-        if (x < cells[lay])
-            continue;
-        gain += qci_alone_line(oracle, oracle->right_lean[lay])[x - cells[lay]];
-        if (gain > best)
-            best = gain;
+/* One lay more beside an edge, in the cells from..to. */
+static void add_lay(const qci_oracle *oracle, int32_t lean, int32_t lay,
+                    int64_t from, int64_t to)
+{
+    int64_t cells = cells_of(oracle, lean, lay), gain = oracle->section[lay];
+    const int64_t *rest = qci_alone_line(oracle, oracle->right_lean[lay]);
+    int64_t *best = qci_alone_line(oracle, lean);
+
+    for (int64_t x = from > cells ? from : cells; x <= to; x++) {
+        int64_t with = gain + rest[x - cells];
+
+        best[x] = with > best[x] ? with : best[x];
     }
-    return best;
+}
+
+/* The best beside an edge, in the cells from..to: so few that all it looks at
+ * lies before them. */
+static void fill_line(const qci_oracle *oracle, int32_t cls, int32_t lean,
+                      int64_t from, int64_t to)
+{
+    int64_t wedge = qci_wedge(oracle->lean[lean], 0) / oracle->unit_x;
+
+    for (int64_t x = from; x <= to; x++)
+        qci_alone_line(oracle, lean)[x] = x >= wedge ? 0 : QCI_NEVER;
+    for (int32_t i = oracle->alone_first[cls]; i < oracle->alone_first[cls + 1];
+         i++)
+        if (oracle->section[oracle->alone[i]] > 0)
+            add_lay(oracle, lean, oracle->alone[i], from, to);
 }
 
 static void fill_cells(qci_oracle *oracle)
@@ -141,6 +166,8 @@ qc_status qci_alone_prepare(qci_oracle *oracle, qc_error *err)
 
 void qci_alone_table(qci_oracle *oracle, int32_t cls)
 {
+    int64_t step;
+
     for (int32_t i = oracle->alone_first[cls]; i < oracle->alone_first[cls + 1];
          i++) {
         int32_t lay = oracle->alone[i];
@@ -148,9 +175,14 @@ void qci_alone_table(qci_oracle *oracle, int32_t cls)
         oracle->section[lay] =
             qci_lay_left(oracle, lay) ? qci_lay_worth(oracle, lay) : QCI_NEVER;
     }
-    for (int64_t x = 0; x <= oracle->cells_x; x++)
+    step = least_cells(oracle, cls);
+    for (int64_t x = 0; x <= oracle->cells_x; x += step) {
+        int64_t to = x + step - 1;
+
         for (int32_t a = 0; a < oracle->lean_count; a++)
-            qci_alone_line(oracle, a)[x] = path_at(oracle, cls, a, x);
+            fill_line(oracle, cls, a, x,
+                      to < oracle->cells_x ? to : oracle->cells_x);
+    }
 }
 
 /* What the walk can come to with this lay next. */
