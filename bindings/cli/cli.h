@@ -184,6 +184,10 @@ int stage_diagrams(const qc_plan *plan, const char *format, const char *prefix,
  */
 int stage_blocks(const qc_block *const *blocks, size_t count, const char *path,
                  outputs *set);
+/* The same for the rows of a chart. */
+int stage_chart(const qc_chart_row *rows, size_t count,
+                const qc_chart_options *chart, const char *title,
+                const char *path, outputs *set);
 
 /* --- the commands -------------------------------------------------------- */
 

@@ -19,6 +19,7 @@ static const char help[] =
     "  --count N          so many blocks; 1\n"
     "  --width LENGTH     usable width of the fabrics; 40 in or 102 cm\n"
     "  --units U          in, cm or mm; in\n"
+    "  --page FILE        lay the chart out to print: .pdf, .svg or .png\n"
     "  --json             print the rows as JSON\n"
     "  --csv              print them as comma-separated values\n" SOLVE_HELP
     "  --help             this text\n";
@@ -31,10 +32,11 @@ enum {
     COUNT,
     WIDTH,
     UNITS,
+    PAGE,
     JSON,
     CSV,
     HELP,
-    TEXTS = UNITS - BLOCK + 1
+    TEXTS = PAGE - BLOCK + 1
 };
 
 static const struct option options[] = {
@@ -45,6 +47,7 @@ static const struct option options[] = {
     {"count", required_argument, NULL, COUNT},
     {"width", required_argument, NULL, WIDTH},
     {"units", required_argument, NULL, UNITS},
+    {"page", required_argument, NULL, PAGE},
     {"json", no_argument, NULL, JSON},
     {"csv", no_argument, NULL, CSV},
     SOLVE_OPTIONS,
@@ -53,7 +56,7 @@ static const struct option options[] = {
 
 typedef struct chart_args {
     solve_args solve;
-    const char *texts[TEXTS]; /* of the options from BLOCK to UNITS */
+    const char *texts[TEXTS]; /* of the options from BLOCK to PAGE */
     bool json, csv, help;
 } chart_args;
 
@@ -70,7 +73,7 @@ static int take(int code, const char *value, void *user)
 {
     chart_args *args = user;
 
-    if (code >= BLOCK && code <= UNITS)
+    if (code >= BLOCK && code <= PAGE)
         args->texts[code - BLOCK] = value;
     else if (code == JSON)
         args->json = true;
@@ -247,6 +250,25 @@ static int print_rows(const qc_chart_options *chart, const chart_args *args,
         "cuts.\n");
 }
 
+static int deliver(const qc_chart_options *chart, const chart_args *args,
+                   const kept_rows *rows)
+{
+    const char *path = args->texts[PAGE - BLOCK];
+    outputs set = {0};
+    char head[400], width[32];
+    int status = CLI_DONE;
+
+    qc_length_format(chart->width, chart->units, width, sizeof width);
+    snprintf(head, sizeof head, "%s: %d of each size, fabric %s %s wide",
+             chart->block, (int)chart->count, width, unit_names[chart->units]);
+    if (path)
+        status = stage_chart(rows->at, rows->count, chart, head, path, &set);
+    if (status == CLI_DONE)
+        status = commit_files(&set);
+    end_files(&set);
+    return status == CLI_DONE ? print_rows(chart, args, rows) : status;
+}
+
 static void keep_row(const qc_chart_row *row, void *user)
 {
     kept_rows *rows = user;
@@ -320,7 +342,7 @@ int cmd_chart(int argc, char **argv)
     if (status == CLI_DONE)
         status = make_rows(&chart, &args, &rows);
     if (status == CLI_DONE)
-        status = print_rows(&chart, &args, &rows);
+        status = deliver(&chart, &args, &rows);
     end_rows(&rows);
     return status;
 }

@@ -34,3 +34,16 @@ int stage_plot(const kept_rows *rows, const char *path, outputs *set)
     (void)set;
     return refuse();
 }
+
+int stage_chart(const qc_chart_row *rows, size_t count,
+                const qc_chart_options *chart, const char *title,
+                const char *path, outputs *set)
+{
+    (void)rows;
+    (void)count;
+    (void)chart;
+    (void)title;
+    (void)path;
+    (void)set;
+    return refuse();
+}

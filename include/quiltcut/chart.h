@@ -54,6 +54,8 @@ typedef struct qc_chart_row {
                                diamonds and parallelograms square to the cuts,
                                of other slanted pieces half-way up */
     qc_length lean;       /**< how far a cut runs along the strip; 0: square */
+    uint32_t yields;      /**< pieces that one section of the strip becomes: of
+                               triangles cut corner to corner 2 or 4; else 1 */
     int64_t each_strip;   /**< pieces that a strip of this one alone holds */
     qc_length excess_strip;  /**< what rounding up adds to the strip */
     qc_length excess_across; /**< and to the spacing */

@@ -6,6 +6,7 @@
 #define QUILTCUT_DRAW_H
 
 #include <quiltcut/block.h>
+#include <quiltcut/chart.h>
 #include <quiltcut/compare.h>
 #include <quiltcut/draw_export.h>
 #include <quiltcut/plan.h>
@@ -71,6 +72,23 @@ QC_DRAW_API qc_status qc_compare_draw(const qc_compare_row *rows, size_t count,
                                       const char *title, qc_units units,
                                       qc_draw_format format, qc_write_fn write,
                                       void *user, qc_error *err);
+
+/**
+ * Lays a chart out as a table to print, with the cautions: on Letter paper for
+ * inches, else on A4, the long side across. A PDF has as many pages as it
+ * takes; in SVG and PNG they hang below one another.
+ *
+ * @param rows  `count` rows, at least one, as qc_chart() gives them, with their
+ *              texts; in the same order.
+ * @param block Drawn beside the heading, whatever its size; NULL: none.
+ * @param title NULL: none.
+ * @return as qc_plan_draw(); QC_STATUS_INVALID also for no rows.
+ */
+QC_DRAW_API qc_status qc_chart_draw(const qc_chart_row *rows, size_t count,
+                                    const qc_block *block, const char *title,
+                                    qc_units units, qc_draw_format format,
+                                    qc_write_fn write, void *user,
+                                    qc_error *err);
 
 #ifdef __cplusplus
 }

@@ -8,6 +8,7 @@
 /* How the plan cuts a piece, and as many as a strip of its own holds. */
 typedef struct cutting {
     qc_length height, across, lean;
+    uint32_t yields; /* pieces from one section */
     int64_t most;
 } cutting;
 
@@ -30,6 +31,7 @@ static void note_run(cutting *found, const qc_subcut *subcut,
     found->height = run->height;
     found->across = run->width;
     found->lean = lean;
+    found->yields = run->yields;
     if (most * run->yields > found->most)
         found->most = most * run->yields;
 }
@@ -93,6 +95,7 @@ static qc_chart_row row_of(const qc_plan *plan, const qc_plan *fine,
         .strip = how.height,
         .across = how.across,
         .lean = how.lean,
+        .yields = how.yields,
         .each_strip = how.most,
         .excess_strip = info->cut[1] - exact->cut[1],
         .excess_across = info->cut[0] - exact->cut[0],

@@ -40,9 +40,8 @@ static void put_label(qci_scene *scene, const qci_corner *at, size_t count,
         qci_scene_text(scene, QCI_ROLE_LABEL, label_type, x, y, owner, text);
 }
 
-/* A block in a square of this side; it stands on the square's lower edge. */
-static void put_block(qci_scene *scene, const qc_block *block, double left,
-                      double top, double side, bool labels)
+void qci_block_put(qci_scene *scene, const qc_block *block, double left,
+                   double top, double side, bool labels)
 {
     const qc_block_summary *info = qc_block_describe(block);
     double height = value_of(info, info->height_exact);
@@ -81,8 +80,8 @@ static void list_groups(const qc_block *block, uint32_t role, char *text,
                                  at ? ", " : "", group->id, group->count);
 }
 
-/* Returns where it ends. */
-static double put_roles(qci_scene *scene, const qc_block *block, double y)
+double qci_block_roles(qci_scene *scene, const qc_block *block, double x,
+                       double y, double room)
 {
     double line = qci_scene_line_height(scene, label_type.size) + 4;
     const char *role;
@@ -92,9 +91,9 @@ static double put_roles(qci_scene *scene, const qc_block *block, double y)
 
         list_groups(block, i, groups, sizeof groups);
         snprintf(text, sizeof text, "%s: %s", role, groups);
-        qci_scene_box(scene, QCI_ROLE_PIECE, MARGIN, y + 1, SAMPLE, SAMPLE, i);
-        qci_scene_text_in(scene, label_type, MARGIN + SAMPLE + 6, y,
-                          LARGE - SAMPLE - 6, 0, text);
+        qci_scene_box(scene, QCI_ROLE_PIECE, x, y + 1, SAMPLE, SAMPLE, i);
+        qci_scene_text_in(scene, label_type, x + SAMPLE + 6, y,
+                          room - SAMPLE - 6, 0, text);
         y += line;
     }
     return y;
@@ -108,8 +107,9 @@ static void lay_one(const qc_block *block, qci_scene *scene)
     qci_scene_text_in(scene, name_type, MARGIN, y, LARGE, 0,
                       qc_block_describe(block)->name);
     y += qci_scene_line_height(scene, name_type.size) + 6;
-    put_block(scene, block, MARGIN, y, LARGE, true);
-    scene->height = put_roles(scene, block, y + LARGE + GAP) + MARGIN;
+    qci_block_put(scene, block, MARGIN, y, LARGE, true);
+    scene->height =
+        qci_block_roles(scene, block, MARGIN, y + LARGE + GAP, LARGE) + MARGIN;
 }
 
 /* The roles' names with their tints, in as many lines as it takes. */
@@ -149,7 +149,7 @@ static void lay_many(const qc_block *const *blocks, size_t count,
         double x = MARGIN + (double)column * (SMALL + GAP);
         double y = MARGIN + (double)row * step;
 
-        put_block(scene, blocks[i], x, y, SMALL, false);
+        qci_block_put(scene, blocks[i], x, y, SMALL, false);
         y += SMALL + 3;
         qci_scene_text_in(scene, name_type, x, y, SMALL, 0,
                           qc_block_describe(blocks[i])->name);

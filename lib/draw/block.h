@@ -11,4 +11,13 @@
 bool qci_blocks_lay(const qc_block *const *blocks, size_t count,
                     qci_scene *scene);
 
+/* A block in a square of this side, on whose lower edge it stands; with
+ * `labels` the names of its pieces. */
+void qci_block_put(qci_scene *scene, const qc_block *block, double left,
+                   double top, double side, bool labels);
+/* The roles with their tints and pieces, a line each; returns where they end.
+ */
+double qci_block_roles(qci_scene *scene, const qc_block *block, double x,
+                       double y, double room);
+
 #endif

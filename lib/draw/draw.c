@@ -14,6 +14,7 @@
 
 #include "base/text.h"
 #include "draw/block.h"
+#include "draw/page.h"
 #include "draw/paint.h"
 #include "draw/plot.h"
 #include "draw/sheet.h"
@@ -59,6 +60,18 @@ static void paint_scaled(cairo_surface_t *surface, const qci_scene *scene,
     cairo_destroy(cr);
 }
 
+/* Page after page. */
+static void paint_pages(cairo_surface_t *surface, const qci_scene *scene)
+{
+    for (int i = 0; i * scene->page < scene->height; i++) {
+        cairo_t *cr = cairo_create(surface);
+
+        qci_paint_page(cr, scene, i);
+        cairo_show_page(cr);
+        cairo_destroy(cr);
+    }
+}
+
 static double page_scale(const qci_scene *scene)
 {
     return scene->height > LONGEST_PAGE ? LONGEST_PAGE / scene->height : 1;
@@ -86,8 +99,10 @@ static cairo_status_t make_png(const qci_scene *scene, qci_text *file)
 static cairo_status_t make_pages(const qci_scene *scene, qc_draw_format format,
                                  const char *title, qci_text *file)
 {
-    double scale = page_scale(scene);
-    double w = scene->width * scale, h = scene->height * scale;
+    bool paged = format == QC_DRAW_PDF && scene->page > 0;
+    double scale = paged ? 1 : page_scale(scene);
+    double w = scene->width * scale;
+    double h = (paged ? scene->page : scene->height) * scale;
     cairo_surface_t *surface;
     cairo_status_t status;
 
@@ -100,7 +115,10 @@ static cairo_status_t make_pages(const qci_scene *scene, qc_draw_format format,
     } else {
         surface = cairo_svg_surface_create_for_stream(collect, file, w, h);
     }
-    paint_scaled(surface, scene, scale);
+    if (paged)
+        paint_pages(surface, scene);
+    else
+        paint_scaled(surface, scene, scale);
     cairo_surface_finish(surface);
     status = cairo_surface_status(surface);
     cairo_surface_destroy(surface);
@@ -261,4 +279,21 @@ qc_status qc_compare_draw(const qc_compare_row *rows, size_t count,
            qci_plot_lay(rows, count, title, units, &scene);
     return hand_over(&scene, laid, title && title[0] ? title : "Comparison",
                      format, write, user, err);
+}
+
+qc_status qc_chart_draw(const qc_chart_row *rows, size_t count,
+                        const qc_block *block, const char *title,
+                        qc_units units, qc_draw_format format,
+                        qc_write_fn write, void *user, qc_error *err)
+{
+    qci_scene scene;
+    bool laid;
+
+    if (!rows || !count)
+        return fail(err, QC_STATUS_INVALID, "rows", "at least one row",
+                    "there is nothing to draw");
+    laid = qci_scene_begin(&scene) &&
+           qci_page_lay(rows, count, block, title, units, &scene);
+    return hand_over(&scene, laid, title && title[0] ? title : "Chart", format,
+                     write, user, err);
 }

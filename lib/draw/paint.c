@@ -225,7 +225,25 @@ static void paint_text(cairo_t *cr, const qci_scene *scene, const qci_mark *m)
     }
 }
 
-void qci_paint_scene(cairo_t *cr, const qci_scene *scene)
+static void paint_mark(cairo_t *cr, const qci_scene *scene, const qci_mark *m)
+{
+    switch (m->kind) {
+    case QCI_MARK_BOX:
+    case QCI_MARK_POLYGON:
+        paint_form(cr, m);
+        break;
+    case QCI_MARK_LINE:
+        paint_line(cr, m);
+        break;
+    case QCI_MARK_TEXT:
+        paint_text(cr, scene, m);
+        break;
+    }
+}
+
+/* The marks that begin from one height to another. */
+static void paint_between(cairo_t *cr, const qci_scene *scene, double from,
+                          double to)
 {
     cairo_font_options_t *options = cairo_font_options_create();
 
@@ -239,17 +257,18 @@ void qci_paint_scene(cairo_t *cr, const qci_scene *scene)
     for (size_t i = 0; i < scene->marks.count; i++) {
         const qci_mark *m = &scene->marks.at[i];
 
-        switch (m->kind) {
-        case QCI_MARK_BOX:
-        case QCI_MARK_POLYGON:
-            paint_form(cr, m);
-            break;
-        case QCI_MARK_LINE:
-            paint_line(cr, m);
-            break;
-        case QCI_MARK_TEXT:
-            paint_text(cr, scene, m);
-            break;
-        }
+        if (m->y >= from && m->y < to)
+            paint_mark(cr, scene, m);
     }
+}
+
+void qci_paint_scene(cairo_t *cr, const qci_scene *scene)
+{
+    paint_between(cr, scene, -INFINITY, INFINITY);
+}
+
+void qci_paint_page(cairo_t *cr, const qci_scene *scene, int page)
+{
+    cairo_translate(cr, 0, -page * scene->page);
+    paint_between(cr, scene, page * scene->page, (page + 1) * scene->page);
 }

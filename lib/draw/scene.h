@@ -70,6 +70,7 @@ typedef struct qci_type {
 typedef struct qci_scene {
     QCI_VEC(qci_mark) marks;
     double width, height;
+    double page; /* height of each of its pages; 0: it is one */
     cairo_scaled_font_t *fonts[2]; /* plain, bold; at QCI_FONT_UNIT points */
     double ascent, descent;        /* of both fonts, at 1 point */
     bool failed;

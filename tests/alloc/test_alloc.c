@@ -712,10 +712,30 @@ static qc_status draw_rows(void **out, qc_error *err)
     return st;
 }
 
+static qc_status draw_chart(void **out, qc_error *err)
+{
+    const qc_chart_row row = {.size = QC_INCH,
+                              .piece = "tray A",
+                              .fabric = "rim",
+                              .first_of_size = true};
+    qc_block *block;
+    size_t size = 0;
+    qc_status st = find_block((void **)&block, err);
+
+    if (!st)
+        st = qc_chart_draw(&row, 1, block, "Tray", QC_UNITS_IN, QC_DRAW_PDF,
+                           swallow, &size, err);
+    qc_block_destroy(block);
+    *out = st ? NULL : &job;
+    assert_true(st || size > 100);
+    return st;
+}
+
 static void drawing_a_plan(void **state)
 {
     (void)state;
     assert_true(fail_each(draw_rows, keep, false, false, 1) > 0);
+    assert_true(fail_each(draw_chart, keep, false, false, 1) > 0);
     assert_true(fail_each(draw_plan, keep, false, false, 1) > 0);
     assert_true(fail_each(draw_set, keep, false, false, 1) > 0);
     assert_true(fail_each(draw_blocks, keep, false, false, 1) > 0);

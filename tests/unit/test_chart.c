@@ -68,6 +68,7 @@ static void squares_of_a_nine_patch(void **state)
         assert_int_equal(row->strip, sides[i / 2]);
         assert_int_equal(row->across, sides[i / 2]);
         assert_int_equal(row->lean, 0);
+        assert_int_equal(row->yields, 1);
         assert_int_equal(row->each_strip, 40 * QC_INCH / sides[i / 2]);
         assert_true(row->first_of_fabric);
         assert_int_equal(row->first_of_size, i % 2 == 0);
@@ -97,6 +98,22 @@ static void diamonds_of_a_star(void **state)
     assert_true(fabs((double)(row->strip - row->excess_strip) / QC_INCH -
                      exact) < 1e-4);
     assert_false(row->on_ruler);
+}
+
+/* Of a pinwheel all are half-square triangles: squares of the finished leg and
+ * 7/8 in, two from each; common practice, no source. */
+static void triangles_of_a_pinwheel(void **state)
+{
+    found all;
+
+    (void)state;
+    chart("pinwheel", 6 * QC_INCH, 6 * QC_INCH, 1, &all);
+    assert_int_equal(all.count, 2);
+    for (size_t i = 0; i < all.count; i++) {
+        assert_int_equal(all.rows[i].strip, 31 * QC_INCH / 8);
+        assert_int_equal(all.rows[i].yields, 2);
+        assert_int_equal(all.rows[i].each_strip, 20);
+    }
 }
 
 static void expect_refused(const qc_chart_options *options, qc_status status,
@@ -169,7 +186,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(squares_of_a_nine_patch),
-        cmocka_unit_test(diamonds_of_a_star), cmocka_unit_test(refusals),
+        cmocka_unit_test(diamonds_of_a_star),
+        cmocka_unit_test(triangles_of_a_pinwheel), cmocka_unit_test(refusals),
         cmocka_unit_test(cancelled)};
 
     return cmocka_run_group_tests(tests, NULL, NULL);
