@@ -159,8 +159,9 @@ static qc_status read_drawing(qci_reader *reader, const json_t *value,
     return status;
 }
 
-qc_status qci_read_block(qci_reader *reader, const json_t *value, qci_draft *to)
+qc_status qci_read_block(qci_reader *reader, const json_t *value, void *user)
 {
+    qci_draft *to = user;
     static const qci_field fields[] = {
         {"id", qci_read_text, offsetof(qc_block_spec, id), .required = false},
         {"block", qci_read_text, offsetof(block_draft, spec.block),

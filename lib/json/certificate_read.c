@@ -16,22 +16,6 @@
 
 QCI_WORD_READER(read_units, qc_units, 3, "in", "cm", "mm")
 
-static qc_status read_list(qci_reader *reader, const json_t *value, void *to,
-                           qc_status (*read)(qci_reader *, const json_t *,
-                                             void *))
-{
-    qc_status status = QC_STATUS_OK;
-
-    if (!json_is_array(value))
-        return qci_read_wrong_type(reader, value, "a list: [...]");
-    for (size_t i = 0; i < json_array_size(value) && !status; i++) {
-        qci_read_enter_index(reader, i);
-        status = read(reader, json_array_get(value, i), to);
-        qci_read_leave(reader);
-    }
-    return status;
-}
-
 static qc_status read_owned(qci_reader *reader, const json_t *value,
                             const qci_field *field, void *to)
 {
@@ -49,16 +33,6 @@ static qc_status read_owned(qci_reader *reader, const json_t *value,
     return *(char **)to ? QC_STATUS_OK : qci_no_memory(reader->err);
 }
 
-static qc_status read_flag(qci_reader *reader, const json_t *value,
-                           const qci_field *field, void *to)
-{
-    (void)field;
-    if (!json_is_boolean(value))
-        return qci_read_wrong_type(reader, value, "true or false");
-    *(bool *)to = json_is_true(value);
-    return QC_STATUS_OK;
-}
-
 static qc_status read_number(qci_reader *reader, const json_t *value, void *to)
 {
     static const qci_field any = {.lo = -LARGEST, .hi = LARGEST};
@@ -74,7 +48,7 @@ static qc_status read_numbers(qci_reader *reader, const json_t *value,
                               const qci_field *field, void *to)
 {
     (void)field;
-    return read_list(reader, value, to, read_number);
+    return qci_read_list(reader, value, to, read_number);
 }
 
 static qc_status read_piece(qci_reader *reader, const json_t *value, void *to)
@@ -110,7 +84,7 @@ static qc_status read_form(qci_reader *reader, const json_t *value, void *to)
         LENGTH(right, -QC_LENGTH_MAX),
         {"yields", qci_read_int64, offsetof(qci_proof_form, yields),
          .required = true, .lo = 1, .hi = 64},
-        {"outline", read_flag, offsetof(qci_proof_form, outline),
+        {"outline", qci_read_flag, offsetof(qci_proof_form, outline),
          .required = true},
     };
 #undef LENGTH
@@ -126,12 +100,11 @@ static qc_status read_form(qci_reader *reader, const json_t *value, void *to)
 
 /* Lists of a kind; at least one of each. */
 static qc_status read_some(qci_reader *reader, const json_t *value, void *to,
-                           qc_status (*read)(qci_reader *, const json_t *,
-                                             void *))
+                           qci_read_item_fn read)
 {
     if (json_is_array(value) && !json_array_size(value))
         return qci_read_fail(reader, "one or more", "is empty");
-    return read_list(reader, value, to, read);
+    return qci_read_list(reader, value, to, read);
 }
 
 static qc_status read_pieces(qci_reader *reader, const json_t *value,
@@ -214,7 +187,7 @@ static qc_status read_nodes(qci_reader *reader, const json_t *value,
                             const qci_field *field, void *to)
 {
     (void)field;
-    return read_list(reader, value, to, read_node);
+    return qci_read_list(reader, value, to, read_node);
 }
 
 static const qci_field missing_fields[] = {
@@ -234,8 +207,8 @@ static const qci_field proof_fields[] = {
      .lo = 0, .hi = 9999},
     LENGTH(square_up, 0),
     LENGTH(width, 1),
-    {"stacks", read_flag, offsetof(qci_proof, stacks), .required = true},
-    {"trim", read_flag, offsetof(qci_proof, trim), .required = true},
+    {"stacks", qci_read_flag, offsetof(qci_proof, stacks), .required = true},
+    {"trim", qci_read_flag, offsetof(qci_proof, trim), .required = true},
     {"kinds", read_kinds, .required = true},
     {"heights", read_numbers, offsetof(qci_proof, heights), .required = true},
     {"nodes", read_nodes, .required = true},

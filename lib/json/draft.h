@@ -25,9 +25,4 @@ qc_status qci_job_text_read(qci_job_text *text, const qci_field *more,
 qc_status qci_job_text_end(qci_job_text *text, qci_draft *draft,
                            qc_status status, qc_error *err);
 
-/* Reads a list, one element after the other. */
-qc_status qci_read_list(qci_reader *reader, const json_t *value, qci_draft *to,
-                        qc_status (*read)(qci_reader *, const json_t *,
-                                          qci_draft *));
-
 #endif

@@ -25,9 +25,9 @@ QCI_WORD_READER(read_kind, qc_instruction_kind, 3, "strips", "subcut",
                 "diagonal")
 QCI_WORD_READER(read_direction, qc_direction, 2, "across", "along")
 
-static qc_status read_claim(qci_reader *reader, const json_t *value,
-                            qci_draft *to)
+static qc_status read_claim(qci_reader *reader, const json_t *value, void *user)
 {
+    qci_draft *to = user;
     static const qci_field fields[] = {
         {"fabric", qci_read_text, offsetof(qc_claim_spec, fabric),
          .required = true},
@@ -58,9 +58,9 @@ static qc_status read_measured(qci_reader *reader, const json_t *value,
 }
 
 /* Strips have a width, all else a size; both are the same member. */
-static qc_status read_step(qci_reader *reader, const json_t *value,
-                           qci_draft *to)
+static qc_status read_step(qci_reader *reader, const json_t *value, void *user)
 {
+    qci_draft *to = user;
     static const qci_field strips[] = {
         {"do", read_kind, offsetof(qc_instruction_spec, kind),
          .required = true},

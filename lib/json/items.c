@@ -21,9 +21,9 @@ static qc_status read_shrink(qci_reader *reader, const json_t *value,
     return qci_read_object(reader, value, fields, QCI_COUNT(fields), to);
 }
 
-qc_status qci_read_fabric(qci_reader *reader, const json_t *value,
-                          qci_draft *to)
+qc_status qci_read_fabric(qci_reader *reader, const json_t *value, void *user)
 {
+    qci_draft *to = user;
     static const qci_field fields[] = {
         {"id", qci_read_text, offsetof(qc_fabric_spec, id), .required = true},
         {"name", qci_read_text, offsetof(qc_fabric_spec, name),

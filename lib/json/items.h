@@ -44,14 +44,10 @@ qc_status qci_read_angle(qci_reader *reader, const json_t *value,
         return status;                                                         \
     }
 
-/* Reads one of them and appends it. */
-qc_status qci_read_fabric(qci_reader *reader, const json_t *value,
-                          qci_draft *to);
-qc_status qci_read_piece(qci_reader *reader, const json_t *value,
-                         qci_draft *to);
-qc_status qci_read_strip_set(qci_reader *reader, const json_t *value,
-                             qci_draft *to);
-qc_status qci_read_block(qci_reader *reader, const json_t *value,
-                         qci_draft *to);
+/* Reads one of them and appends it to a qci_draft. */
+qc_status qci_read_fabric(qci_reader *reader, const json_t *value, void *to);
+qc_status qci_read_piece(qci_reader *reader, const json_t *value, void *to);
+qc_status qci_read_strip_set(qci_reader *reader, const json_t *value, void *to);
+qc_status qci_read_block(qci_reader *reader, const json_t *value, void *to);
 
 #endif

@@ -20,22 +20,6 @@ QCI_WORD_READER(read_units, qc_units, 3, "in", "cm", "mm")
 QCI_WORD_READER(read_goal, qc_goal, 6, "bought", "used", "money", "setups",
                 "cuts", "leftover")
 
-qc_status qci_read_list(qci_reader *reader, const json_t *value, qci_draft *to,
-                        qc_status (*read)(qci_reader *, const json_t *,
-                                          qci_draft *))
-{
-    qc_status status = QC_STATUS_OK;
-
-    if (!json_is_array(value))
-        return qci_read_wrong_type(reader, value, "a list: [...]");
-    for (size_t i = 0; i < json_array_size(value) && !status; i++) {
-        qci_read_enter_index(reader, i);
-        status = read(reader, json_array_get(value, i), to);
-        qci_read_leave(reader);
-    }
-    return status;
-}
-
 static qc_status read_fabrics(qci_reader *reader, const json_t *value,
                               const qci_field *field, void *to)
 {

@@ -235,8 +235,9 @@ static qc_status fail_no_angle(qci_reader *reader)
     return status;
 }
 
-qc_status qci_read_piece(qci_reader *reader, const json_t *value, qci_draft *to)
+qc_status qci_read_piece(qci_reader *reader, const json_t *value, void *user)
 {
+    qci_draft *to = user;
     static const qci_field fields[] = {
         {"id", qci_read_text, offsetof(qc_piece_spec, id), .required = true},
         {"fabric", qci_read_text, offsetof(qc_piece_spec, fabric),

@@ -333,6 +333,21 @@ qc_status qci_read_flag(qci_reader *reader, const json_t *value,
     return QC_STATUS_OK;
 }
 
+qc_status qci_read_list(qci_reader *reader, const json_t *value, void *to,
+                        qci_read_item_fn read)
+{
+    qc_status status = QC_STATUS_OK;
+
+    if (!json_is_array(value))
+        return qci_read_wrong_type(reader, value, "a list: [...]");
+    for (size_t i = 0; i < json_array_size(value) && !status; i++) {
+        qci_read_enter_index(reader, i);
+        status = read(reader, json_array_get(value, i), to);
+        qci_read_leave(reader);
+    }
+    return status;
+}
+
 qc_status qci_read_length_up(qci_reader *reader, const json_t *value,
                              qc_length *length, bool *rounded)
 {

@@ -64,6 +64,14 @@ qc_status qci_read_version(qci_reader *reader, const json_t *value,
 qc_status qci_read_flag(qci_reader *reader, const json_t *value,
                         const qci_field *field, void *to); /* bool */
 
+/* Reads one element of a list into what the list fills. */
+typedef qc_status (*qci_read_item_fn)(qci_reader *reader, const json_t *value,
+                                      void *to);
+
+/* Reads a list, element by element. */
+qc_status qci_read_list(qci_reader *reader, const json_t *value, void *to,
+                        qci_read_item_fn read);
+
 /* A length that may lie between two: then it is rounded up and *rounded set. */
 qc_status qci_read_length_up(qci_reader *reader, const json_t *value,
                              qc_length *length, bool *rounded);

@@ -169,8 +169,9 @@ void *qci_draft_list(qci_draft *draft, size_t count, size_t size)
 }
 
 qc_status qci_read_strip_set(qci_reader *reader, const json_t *value,
-                             qci_draft *to)
+                             void *user)
 {
+    qci_draft *to = user;
     static const qci_field fields[] = {
         {"id", qci_read_text, offsetof(qc_strip_set_spec, id),
          .required = true},
