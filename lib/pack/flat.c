@@ -9,19 +9,12 @@
 #include "base/error.h"
 #include "pack/oracle_inner.h"
 
-static bool fits(const qci_model *model, const qci_lay *lay, int32_t cls)
-{
-    if (lay->width > model->width)
-        return false;
-    return model->trim ? lay->height <= model->height[cls]
-                       : lay->height == model->height[cls];
-}
-
 /* Lays are sorted by width falling: the last that fits is the narrowest. */
 static int32_t useful_lay(const qci_model *model, int32_t row, int32_t cls)
 {
     for (int32_t i = model->lay_count - 1; i >= 0; i--)
-        if (model->lays[i].row == row && fits(model, &model->lays[i], cls))
+        if (model->lays[i].row == row &&
+            qci_lay_fits(model, &model->lays[i], cls))
             return i;
     return -1;
 }

@@ -526,6 +526,15 @@ int32_t qci_model_form(const qci_demand *demand, const qci_model *model,
     return (int32_t)i;
 }
 
+bool qci_lay_fits(const qci_model *model, const qci_lay *lay, int32_t cls)
+{
+    bool lower = !lay->alone && (model->trim || model->stacks);
+    int64_t height = model->height[cls];
+
+    return lay->width <= model->width &&
+           (lower ? lay->height <= height : lay->height == height);
+}
+
 int32_t qci_model_class(const qci_model *model, int64_t height)
 {
     int32_t low = 0, high = model->class_count - 1;

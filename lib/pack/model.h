@@ -69,4 +69,7 @@ int32_t qci_model_form(const qci_demand *demand, const qci_model *model,
 /* The lowest class that is at least `height` high (which must exist). */
 int32_t qci_model_class(const qci_model *model, int64_t height);
 
+/* Is there a strip of the class that the lay may lie in? */
+bool qci_lay_fits(const qci_model *model, const qci_lay *lay, int32_t cls);
+
 #endif

@@ -11,17 +11,6 @@
 #include "base/wide.h"
 #include "pack/oracle_inner.h"
 
-/* Is any strip of the class one that the lay may lie in? */
-static bool may_lie(const qci_oracle *oracle, const qci_lay *lay, int32_t cls)
-{
-    const qci_model *model = oracle->model;
-    int64_t height = model->height[cls];
-    bool lower = !lay->alone && (model->trim || model->stacks);
-
-    return lay->width <= model->width &&
-           (lower ? lay->height <= height : lay->height == height);
-}
-
 /* More for its room first; rooms are above 0. */
 static int compare_rest(const void *a, const void *b)
 {
@@ -63,7 +52,7 @@ void qci_rest_prepare(qci_oracle *oracle, int32_t cls)
         oracle->most_yield[row] = 0;
     }
     for (int32_t i = 0; i < model->lay_count; i++)
-        if (may_lie(oracle, &model->lays[i], cls))
+        if (qci_lay_fits(model, &model->lays[i], cls))
             note(oracle, &model->lays[i]);
     for (int32_t row = 0; row < model->row_count; row++)
         if (oracle->rest[row].room && oracle->rest[row].worth > 0)

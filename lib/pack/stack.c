@@ -76,29 +76,18 @@ void qci_stack_tables(qci_oracle *oracle)
         add_up(oracle, i, up(oracle, i + 1), up(oracle, i));
 }
 
-static bool usable(const qci_oracle *oracle, int32_t lay, int64_t height)
+/* What a section opened by `lay` is worth at most in a strip of this height. */
+static int64_t section_worth(const qci_oracle *oracle, int32_t lay, int32_t cls)
 {
     const qci_model *model = oracle->model;
     const qci_lay *l = &model->lays[lay];
-    bool fits = model->trim || model->stacks ? l->height <= height
-                                             : l->height == height;
+    int64_t above = model->height[cls] - l->height;
 
-    return fits && l->width <= model->width &&
-           oracle->prices->limit[l->row] > 0;
-}
-
-/* What a section opened by `lay` is worth at most in a strip of this height. */
-static int64_t section_worth(const qci_oracle *oracle, int32_t lay,
-                             int64_t height)
-{
-    int64_t own = oracle->model->lays[lay].height;
-
-    if (!usable(oracle, lay, height))
+    if (!oracle->prices->limit[l->row] || !qci_lay_fits(model, l, cls))
         return QCI_NEVER;
-    if (!oracle->model->stacks)
+    if (!model->stacks)
         return qci_lay_worth(oracle, lay);
-    return qci_lay_worth(oracle, lay) +
-           up(oracle, lay)[(height - own) / oracle->unit_y];
+    return qci_lay_worth(oracle, lay) + up(oracle, lay)[above / oracle->unit_y];
 }
 
 /* Sections opened by `lay` joined to those of the lays after it. */
@@ -122,13 +111,13 @@ static void add_across(const qci_oracle *oracle, int32_t lay)
     }
 }
 
-/* Fills section[] for a height; says whether anything changed. */
-static bool fill_sections(const qci_oracle *oracle, int64_t height)
+/* Fills section[] for a class; says whether anything changed. */
+static bool fill_sections(const qci_oracle *oracle, int32_t cls)
 {
     bool changed = false;
 
     for (int32_t i = 0; i < stacked_count(oracle); i++) {
-        int64_t worth = section_worth(oracle, i, height);
+        int64_t worth = section_worth(oracle, i, cls);
 
         changed = changed || worth != oracle->section[i];
         oracle->section[i] = worth;
@@ -299,8 +288,8 @@ static int64_t forget(qci_oracle *oracle, int64_t best)
 
 int64_t qci_stack_price(qci_oracle *oracle, int32_t cls)
 {
-    int64_t height = oracle->model->height[cls], promise, rest;
-    bool same = !fill_sections(oracle, height) && goes_on(oracle, cls);
+    int64_t promise, rest;
+    bool same = !fill_sections(oracle, cls) && goes_on(oracle, cls);
 
     oracle->last_class = cls;
     if (same && !oracle->last_walked)
