@@ -171,6 +171,20 @@ int read_seconds(const char *text, int32_t *out_ms)
     return CLI_DONE;
 }
 
+const char *const unit_names[] = {
+    [QC_UNITS_IN] = "in", [QC_UNITS_CM] = "cm", [QC_UNITS_MM] = "mm"};
+
+int read_units(const char *text, qc_units *out)
+{
+    for (int i = QC_UNITS_IN; i <= QC_UNITS_MM; i++)
+        if (strcmp(text, unit_names[i]) == 0) {
+            *out = (qc_units)i;
+            return CLI_DONE;
+        }
+    complain("--units: '%s' is not in, cm or mm", text);
+    return CLI_USAGE;
+}
+
 int read_count(const char *option, const char *text, int32_t most, int32_t *out)
 {
     const char *at = text;

@@ -44,6 +44,9 @@ const char *nearest_word(const char *word, const char *const *known, size_t n);
 const char *suggestion(const char *word, const char *const *known, size_t n);
 /* Seconds with at most three decimals, as milliseconds. */
 int read_seconds(const char *text, int32_t *out_ms);
+/* The units by name, as --units takes them. */
+extern const char *const unit_names[];
+int read_units(const char *text, qc_units *out);
 int read_count(const char *option, const char *text, int32_t most,
                int32_t *out);
 

@@ -33,9 +33,6 @@ typedef struct blocks_args {
 
 enum { SIZE = 256, UNITS, PICTURE, JSON, CSV, HELP };
 
-static const char *const unit_names[] = {
-    [QC_UNITS_IN] = "in", [QC_UNITS_CM] = "cm", [QC_UNITS_MM] = "mm"};
-
 static const struct option options[] = {
     {"size", required_argument, NULL, SIZE},
     {"units", required_argument, NULL, UNITS},
@@ -45,24 +42,13 @@ static const struct option options[] = {
     {"help", no_argument, NULL, HELP},
     {NULL, 0, NULL, 0}};
 
-static int take_units(const char *value, qc_units *out)
-{
-    for (int i = QC_UNITS_IN; i <= QC_UNITS_MM; i++)
-        if (strcmp(value, unit_names[i]) == 0) {
-            *out = (qc_units)i;
-            return CLI_DONE;
-        }
-    complain("--units: '%s' is not in, cm or mm", value);
-    return CLI_USAGE;
-}
-
 static int take(int code, const char *value, void *user)
 {
     blocks_args *args = user;
 
     switch (code) {
     case UNITS:
-        return take_units(value, &args->units);
+        return read_units(value, &args->units);
     case SIZE:
         args->size = value;
         return CLI_DONE;

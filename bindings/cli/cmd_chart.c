@@ -67,8 +67,6 @@ typedef struct kept_rows {
     bool failed; /* memory is out */
 } kept_rows;
 
-static const char *const unit_names[] = {"in", "cm", "mm"};
-
 static int take(int code, const char *value, void *user)
 {
     chart_args *args = user;
@@ -104,26 +102,13 @@ static int read_length(const chart_args *args, int code, qc_units units,
     return CLI_USAGE;
 }
 
-static int read_units(const char *text, qc_units *out)
-{
-    *out = QC_UNITS_IN;
-    for (int i = 0; text && i < 3; i++)
-        if (strcmp(text, unit_names[i]) == 0) {
-            *out = (qc_units)i;
-            return CLI_DONE;
-        }
-    if (!text)
-        return CLI_DONE;
-    complain("--units: '%s' is not in, cm or mm", text);
-    return CLI_USAGE;
-}
-
 static int read_chart(const chart_args *args, qc_chart_options *out)
 {
     const char *count = args->texts[COUNT - BLOCK];
     int32_t blocks = 1;
-    qc_units units;
-    int status = read_units(args->texts[UNITS - BLOCK], &units);
+    const char *named = args->texts[UNITS - BLOCK];
+    qc_units units = QC_UNITS_IN;
+    int status = named ? read_units(named, &units) : CLI_DONE;
 
     if (status != CLI_DONE)
         return status;

@@ -48,19 +48,6 @@ static const struct option options[] = {
     {"help", no_argument, NULL, HELP},
     {NULL, 0, NULL, 0}};
 
-static int take_units(const char *value, qc_units *out)
-{
-    static const char *const words[] = {"in", "cm", "mm"};
-
-    for (int i = 0; i < 3; i++)
-        if (strcmp(value, words[i]) == 0) {
-            *out = (qc_units)i;
-            return CLI_DONE;
-        }
-    complain("--units: '%s' is not in, cm or mm", value);
-    return CLI_USAGE;
-}
-
 static int take(int code, const char *value, void *user)
 {
     check_args *args = user;
@@ -73,7 +60,7 @@ static int take(int code, const char *value, void *user)
         args->output = value;
         return CLI_DONE;
     case UNITS:
-        return take_units(value, &args->units);
+        return read_units(value, &args->units);
     case NO_OPTIMUM:
         args->no_optimum = true;
         return CLI_DONE;

@@ -5,8 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char *const unit_names[] = {"in", "cm", "mm"};
-
 void keep_row(const qc_compare_row *row, void *user)
 {
     kept_rows *rows = user;

@@ -1,38 +1,12 @@
 /* Diagrams to files: one for each fabric that is cut, then one for each strip
  * set. */
-#include "cli.h"
+#include "receiver.h"
 
 #include <quiltcut/draw.h>
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-/* Where the bytes of a diagram go. */
-typedef struct receiver {
-    outputs *set;
-    const char *path;
-    bool named; /* the path is the user's own */
-    int status;
-} receiver;
-
-static int receive(const void *bytes, size_t size, void *user)
-{
-    receiver *to = user;
-
-    to->status = to->named ? stage_file(to->set, to->path, bytes, size)
-                           : stage_inside(to->set, to->path, bytes, size);
-    return to->status;
-}
-
-/* What went wrong before there was anything to stage. */
-static void tell(receiver *to, qc_status status, const qc_error *err)
-{
-    if (status == QC_STATUS_OK || to->status != CLI_DONE)
-        return;
-    complain("%s: cannot be drawn: %s", to->path, err->problem);
-    to->status = CLI_FAILED;
-}
 
 /* The id as part of a file name: what is not a letter, digit, '-', '_' or '.'
  * becomes '-'. */
@@ -66,7 +40,7 @@ static int stage_diagram(const qc_plan *plan, draw_fn draw, size_t index,
                          size_t number, const char *name, const char *format,
                          const char *prefix, outputs *set)
 {
-    receiver to = {.set = set, .status = CLI_DONE};
+    receiver to = {.stage = stage_inside, .set = set};
     size_t room = strlen(prefix) + 100;
     char *path = malloc(room), id[48];
     qc_status status;
@@ -81,7 +55,7 @@ static int stage_diagram(const qc_plan *plan, draw_fn draw, size_t index,
     to.path = path;
     qc_error_init(&err);
     status = draw(plan, index, format_of(format), receive, &to, &err);
-    tell(&to, status, &err);
+    end_receiving(&to, status, &err);
     free(path);
     return to.status;
 }
@@ -104,25 +78,4 @@ int stage_diagrams(const qc_plan *plan, const char *format, const char *prefix,
             stage_diagram(plan, qc_plan_draw_set, i, fabrics + i + 1,
                           qc_plan_set_at(plan, i)->id, format, prefix, set);
     return status;
-}
-
-int stage_blocks(const qc_block *const *blocks, size_t count, const char *path,
-                 outputs *set)
-{
-    receiver to = {.set = set, .path = path, .named = true, .status = CLI_DONE};
-    const char *dot = strrchr(path, '.');
-    const char *ending = dot ? dot + 1 : "";
-    qc_status status;
-    qc_error err;
-
-    if (strcmp(ending, "svg") != 0 && strcmp(ending, "pdf") != 0 &&
-        strcmp(ending, "png") != 0) {
-        complain("--picture: '%s' does not end in .svg, .pdf or .png", path);
-        return CLI_USAGE;
-    }
-    qc_error_init(&err);
-    status =
-        qc_block_draw(blocks, count, format_of(ending), receive, &to, &err);
-    tell(&to, status, &err);
-    return to.status;
 }

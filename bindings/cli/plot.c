@@ -1,24 +1,12 @@
-/* The picture of a comparison and the page of a chart, to a file. */
+/* Pictures of blocks, the page of a chart and the plot of a comparison, to a
+ * file whose ending is the format. */
 #include "compare.h"
+#include "receiver.h"
 
 #include <quiltcut/draw.h>
 
 #include <stdlib.h>
 #include <string.h>
-
-typedef struct receiver {
-    outputs *set;
-    const char *path;
-    int status;
-} receiver;
-
-static int receive(const void *bytes, size_t size, void *user)
-{
-    receiver *to = user;
-
-    to->status = stage_file(to->set, to->path, bytes, size);
-    return to->status;
-}
 
 static int read_format(const char *option, const char *path,
                        qc_draw_format *out)
@@ -35,21 +23,26 @@ static int read_format(const char *option, const char *path,
     return CLI_USAGE;
 }
 
-/* What went wrong before there was anything to stage. */
-static int tell(receiver *to, qc_status status, const qc_error *err)
+int stage_blocks(const qc_block *const *blocks, size_t count, const char *path,
+                 outputs *set)
 {
-    if (status != QC_STATUS_OK && to->status == CLI_DONE) {
-        complain("%s: cannot be drawn: %s", to->path, err->problem);
-        to->status = CLI_FAILED;
-    }
-    return to->status;
+    receiver to = {stage_file, set, path, CLI_DONE};
+    qc_draw_format format;
+    qc_status status;
+    qc_error err;
+
+    if (read_format("--picture", path, &format) != CLI_DONE)
+        return CLI_USAGE;
+    qc_error_init(&err);
+    status = qc_block_draw(blocks, count, format, receive, &to, &err);
+    return end_receiving(&to, status, &err);
 }
 
 int stage_chart(const qc_chart_row *rows, size_t count,
                 const qc_chart_options *chart, const char *title,
                 const char *path, outputs *set)
 {
-    receiver to = {set, path, CLI_DONE};
+    receiver to = {stage_file, set, path, CLI_DONE};
     qc_block *block = NULL;
     qc_draw_format format;
     qc_status status;
@@ -63,21 +56,20 @@ int stage_chart(const qc_chart_row *rows, size_t count,
         status = qc_chart_draw(rows, count, block, title, chart->units, format,
                                receive, &to, &err);
     qc_block_destroy(block);
-    return tell(&to, status, &err);
+    return end_receiving(&to, status, &err);
 }
 
 int stage_plot(const kept_rows *rows, const char *path, outputs *set)
 {
-    receiver to = {set, path, CLI_DONE};
-    qc_compare_row *list = calloc(rows->count, sizeof *list);
+    receiver to = {stage_file, set, path, CLI_DONE};
+    qc_compare_row *list;
     qc_draw_format format;
     qc_status status;
     qc_error err;
 
-    if (read_format("--plot", path, &format) != CLI_DONE) {
-        free(list);
+    if (read_format("--plot", path, &format) != CLI_DONE)
         return CLI_USAGE;
-    }
+    list = calloc(rows->count, sizeof *list);
     if (!list) {
         complain("out of memory");
         return CLI_FAILED;
@@ -88,5 +80,5 @@ int stage_plot(const kept_rows *rows, const char *path, outputs *set)
     status = qc_compare_draw(list, rows->count, rows->title, rows->units,
                              format, receive, &to, &err);
     free(list);
-    return tell(&to, status, &err);
+    return end_receiving(&to, status, &err);
 }
