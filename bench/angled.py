@@ -13,11 +13,9 @@ import subprocess
 import sys
 import tempfile
 
+import page
 from jobs import drawer
 from speed import quantile
-
-HERE = os.path.dirname(os.path.abspath(__file__))
-BEGIN, END = "<!-- angled: begin -->", "<!-- angled: end -->"
 
 
 def inches(halves):
@@ -89,11 +87,7 @@ def main():
     print(text)
     if quick:
         return
-    path = os.path.join(HERE, "README.md")
-    with open(path, encoding="utf-8") as f:
-        head, rest = f.read().split(BEGIN)
-    with open(path, "w", encoding="utf-8") as f:
-        f.write(head + BEGIN + "\n" + text + "\n" + END + rest.split(END)[1])
+    page.write("angled", text)
 
 
 if __name__ == "__main__":

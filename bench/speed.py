@@ -13,13 +13,13 @@ import time
 
 import jobs  # puts the peers on the path
 import arcflow
+import page
 import peer
 import plot
 from jobs import EIGHTH, HALF, INCH, drawer
 from peer import Job
 
 HERE = os.path.dirname(os.path.abspath(__file__))
-BEGIN, END = "<!-- speed: begin -->", "<!-- speed: end -->"
 FRESH = 1000  # number of the first job, beyond those that other parts look at
 
 
@@ -186,11 +186,7 @@ def main():
     print(text)
     if quick:
         return
-    path = os.path.join(HERE, "README.md")
-    with open(path, encoding="utf-8") as f:
-        head, rest = f.read().split(BEGIN)
-    with open(path, "w", encoding="utf-8") as f:
-        f.write(head + BEGIN + "\n" + text + "\n" + END + rest.split(END)[1])
+    page.write("speed", text)
 
 
 if __name__ == "__main__":

@@ -13,11 +13,11 @@ import sys
 import time
 
 import jobs
+import page
 from arcflow import timed
 
 HERE = os.path.dirname(os.path.abspath(__file__))
 DATA = os.path.join(HERE, "..", "..", "shared", "data")
-BEGIN, END = "<!-- results: begin -->", "<!-- results: end -->"
 
 
 faults = []  # answers that are wrong; nothing is written with one
@@ -179,12 +179,7 @@ def main():
         raise SystemExit("\n".join(["WRONG answers, nothing written:"] + faults))
     if quick:
         return
-    path = os.path.join(HERE, "README.md")
-    with open(path, encoding="utf-8") as f:
-        page = f.read()
-    head, rest = page.split(BEGIN)
-    with open(path, "w", encoding="utf-8") as f:
-        f.write(head + BEGIN + "\n" + text + "\n" + END + rest.split(END)[1])
+    page.write("results", text)
 
 
 def cpu_name():
