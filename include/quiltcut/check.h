@@ -30,7 +30,9 @@ typedef enum qc_instruction_kind {
     QC_INSTRUCTION_STRIPS = 0, /**< cut strips across the width of fabric */
     QC_INSTRUCTION_SUBCUT = 1, /**< cut what was cut before into sections */
     /** Cut squares, or rectangles, corner to corner into triangles. */
-    QC_INSTRUCTION_DIAGONAL = 2
+    QC_INSTRUCTION_DIAGONAL = 2,
+    QC_INSTRUCTION_SEW = 3,     /**< sew strips side by side into sets */
+    QC_INSTRUCTION_CROSSCUT = 4 /**< cut such sets across into segments */
 } qc_instruction_kind;
 
 /** Which way the ruler is moved from cut to cut. */
@@ -45,27 +47,40 @@ typedef enum qc_direction {
 typedef struct qc_instruction_spec {
     qc_instruction_kind kind;
     const char *fabric; /**< STRIPS: required, the id of a fabric; else NULL */
-    const char *from;   /**< all but STRIPS: required, a name that a step before
-                             it gave; else NULL */
+    const char *from;   /**< all but STRIPS and SEW: required, a name that a
+                             step before it gave; else NULL */
     /** Width of a strip; ruler setting of a subcut. With `alternate` the length
      *  of a section's long side along the strip's edge; 0: as long as the slant
-     *  makes it, so that triangles come out. DIAGONAL: 0. */
+     *  makes it, so that triangles come out. DIAGONAL: 0. SEW: what the set
+     *  is said to measure from raw edge to raw edge; 0: not said. CROSSCUT:
+     *  as of a subcut. */
     qc_length size;
     /** Strips, or sections in all, which are cut from one cloth after the
-     *  other. SUBCUT, QC_DEFAULT: as `each` says, or as many as fit. DIAGONAL:
-     *  of squares; QC_DEFAULT: all. */
+     *  other. SUBCUT, CROSSCUT, QC_DEFAULT: as `each` says, or as many as fit.
+     *  DIAGONAL: of squares; SEW: of sets; QC_DEFAULT: all that the cloth
+     *  gives. */
     int64_t count;
-    int64_t each;           /**< SUBCUT, instead of count: from every cloth */
+    int64_t each; /**< SUBCUT, CROSSCUT, instead of count: from every cloth */
     qc_direction direction; /**< SUBCUT */
-    /** SUBCUT: of the cuts against the strip's length, at the left end of the
-     *  lower edge; millionths of a degree, more than 0, less than 180. */
+    /** SUBCUT, CROSSCUT: of the cuts against the strip's length, at the left
+     * end of the lower edge; millionths of a degree, more than 0, less than
+     * 180. */
     int32_t angle;
-    bool along_edge;   /**< SUBCUT at an angle: `size` is measured along the
-                            strip's edge, not square to the cut */
-    bool alternate;    /**< the same: every second section is turned by half */
-    int32_t times;     /**< DIAGONAL: 1 or 2 cuts */
+    bool along_edge; /**< SUBCUT, CROSSCUT at an angle: `size` is measured along
+                        the strip's edge, not square to the cut */
+    bool alternate;  /**< the same: every second section is turned by half */
+    int32_t times;   /**< DIAGONAL: 1 or 2 cuts */
     const char *name;  /**< what is cut is called so; NULL: not cut on */
-    const char *piece; /**< what is cut is this piece of the job; NULL */
+    const char *piece; /**< what is cut is this piece of the job; NULL.
+                            CROSSCUT: required, the strip set of the job whose
+                            segments are cut */
+    /** SEW: the names of the strips, from the lower edge up; 2 to
+     *  QC_MAX_SET_STRIPS. They may be sections that were cut squarely. */
+    const char *const *strips;
+    size_t strip_count;
+    qc_length stagger; /**< SEW: how far each strip begins from where the one
+                            below it begins */
+    bool steps_left;   /**< SEW: to the left of it, not to the right */
 } qc_instruction_spec;
 
 /** What the pattern says to buy. */
@@ -149,13 +164,14 @@ typedef struct qc_finding {
     qc_finding_kind kind;
     bool is_fault;
     uint32_t step;      /**< number of the instruction, from 1; 0: none */
-    const char *fabric; /**< id; NULL: of a plan as a whole */
-    const char *piece;  /**< as a plan calls it; NULL: none */
+    const char *fabric; /**< id; NULL: of several, or of a plan as a whole */
+    const char *piece;  /**< piece or strip set, as a plan calls it; NULL */
     int64_t count;      /**< pieces, sections or strips short or over, or of a
                              wrong size; 0: does not apply */
     /** SHORT_FABRIC, OVER_FABRIC: {length short or over, 0}. SIZE: by how much
      *  the piece is too large {across, along}, too small below 0; of triangles
-     *  their square; of slanted pieces {between the cuts, height}. Else 0. */
+     *  their square; of slanted pieces {between the cuts, height}; of strips
+     *  of a set {0, width}; of segments {between the cuts, 0}. Else 0. */
     qc_length by[2];
     const char *text; /**< one sentence: what, how much, what would be right */
 } qc_finding;

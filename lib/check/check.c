@@ -39,25 +39,41 @@ void qci_check_say_bought(qci_text *words, qc_length length, qc_units units)
         qci_text_printf(words, "%s (%s)", shop, plain.text);
 }
 
-qc_status qci_checker_add(const qci_checker *c, qc_finding finding,
-                          uint32_t step, uint32_t fabric, uint32_t piece,
-                          qci_text *words)
+/* `name` is of a piece or a strip set; NULL. */
+static qc_status add_named(const qci_checker *c, qc_finding finding,
+                           uint32_t step, uint32_t fabric, const char *name,
+                           qci_text *words)
 {
-    const qc_check *check = c->check;
-
     finding.is_fault = finding.kind < QC_FINDING_OVER_PIECES;
     finding.step = step == QC_NONE ? 0 : step + 1;
-    finding.fabric = check->fabrics[fabric].id;
+    finding.fabric = fabric == QC_NONE ? NULL : c->check->fabrics[fabric].id;
     finding.text = qci_text_take(words);
-    finding.piece =
-        piece == QC_NONE ? NULL : qci_strdup(c->of->job->pieces[piece].id);
-    if (!finding.text || (piece != QC_NONE && !finding.piece) ||
+    finding.piece = name ? qci_strdup(name) : NULL;
+    if (!finding.text || (name && !finding.piece) ||
         !qci_vec_push(&c->check->findings, finding)) {
         qci_free((void *)finding.text);
         qci_free((void *)finding.piece);
         return qci_no_memory(c->err);
     }
     return QC_STATUS_OK;
+}
+
+qc_status qci_checker_add(const qci_checker *c, qc_finding finding,
+                          uint32_t step, uint32_t fabric, uint32_t piece,
+                          qci_text *words)
+{
+    return add_named(c, finding, step, fabric,
+                     piece == QC_NONE ? NULL : c->of->job->pieces[piece].id,
+                     words);
+}
+
+qc_status qci_checker_add_set(const qci_checker *c, qc_finding finding,
+                              uint32_t step, uint32_t fabric, uint32_t set,
+                              qci_text *words)
+{
+    return add_named(c, finding, step, fabric,
+                     set == QC_NONE ? NULL : c->of->job->sets[set].info.id,
+                     words);
 }
 
 /* More steps than these are only counted. */
@@ -76,7 +92,7 @@ static char *say_missing(const qci_run *run, uint32_t fabric, int64_t *missing)
         const qci_instruction *step = &of->steps[i];
         int64_t short_by = run->done[i].asked - run->done[i].got;
 
-        if (step->fabric != fabric || short_by <= 0)
+        if (short_by <= 0 || !qci_run_uses(of, i, fabric))
             continue;
         short_by *= qci_run_yields(step);
         *missing += short_by;
@@ -84,11 +100,17 @@ static char *say_missing(const qci_run *run, uint32_t fabric, int64_t *missing)
             continue;
         qci_text_printf(&words, "%sstep %" PRIu32 ": ", named > 1 ? "; " : "",
                         i + 1);
-        if (step->piece == QC_NONE)
-            qci_check_say_count(&words, short_by, "section");
-        else
+        if (step->set != QC_NONE)
+            qci_text_printf(
+                &words, "%" PRId64 " %s", short_by,
+                qci_short_of(of->job->sets[step->set].info.id).text);
+        else if (step->piece != QC_NONE)
             qci_text_printf(&words, "%" PRId64 " %s", short_by,
                             qci_short_of(of->job->pieces[step->piece].id).text);
+        else
+            qci_check_say_count(&words, short_by,
+                                step->kind == QC_INSTRUCTION_SEW ? "set"
+                                                                 : "section");
         qci_text_printf(&words, " short");
     }
     if (named > STEPS_NAMED)
@@ -107,7 +129,7 @@ static qc_status set_width(const qci_run *plain, const qci_run *added,
 
     for (uint32_t i = 0; i < plain->of->step_count; i++)
         hopeless |=
-            plain->of->steps[i].fabric == fabric && added->done[i].hopeless;
+            added->done[i].hopeless && qci_run_uses(plain->of, i, fabric);
     out->width = qci_run_width(plain, fabric);
     out->used = qci_check_used(plain, fabric);
     out->needed = hopeless ? QC_DEFAULT : qci_check_used(added, fabric);
@@ -251,6 +273,8 @@ static qc_status check_all(qci_checker *c, const qc_check_options *options)
         status = qci_check_steps(c);
     if (!status)
         status = qci_check_sizes(c);
+    if (!status)
+        status = qci_check_segments(c);
     if (!status)
         status = qci_check_totals(c);
     if (!status)

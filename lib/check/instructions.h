@@ -9,7 +9,7 @@
 
 typedef struct qci_instruction {
     qc_instruction_kind kind;
-    uint32_t fabric; /* of the cloth that is cut */
+    uint32_t fabric; /* of the cloth that is cut; QC_NONE: sets */
     uint32_t from;   /* index of what has that name; QC_NONE: the bolt */
     uint32_t gives;  /* the same of what falls out; QC_NONE */
     uint32_t piece;  /* of the job; QC_NONE */
@@ -19,14 +19,24 @@ typedef struct qci_instruction {
     int32_t angle; /* 90 degrees: square */
     bool along_edge, alternate;
     int32_t times;
+    uint32_t *strips; /* names of what is sewn, from the lower edge up; owned */
+    size_t strip_count;
+    qc_length stagger; /* to the right going up; to the left below 0 */
+    uint32_t set;      /* of the job, whose segments are cut; QC_NONE */
 } qci_instruction;
+
+typedef enum qci_named_kind {
+    QCI_NAMED_STRIPS,   /* they lie across the whole width */
+    QCI_NAMED_SECTIONS, /* cut from strips */
+    QCI_NAMED_SETS      /* sewn */
+} qci_named_kind;
 
 /* Cloth that has a name. */
 typedef struct qci_named {
     char *name;
-    uint32_t fabric;
+    uint32_t fabric; /* QC_NONE: sets */
     uint32_t origin; /* the step that gave the name first */
-    bool strips;     /* they lie across the whole width */
+    qci_named_kind kind;
 } qci_named;
 
 struct qc_instructions {

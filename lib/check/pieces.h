@@ -20,6 +20,28 @@ qc_status qci_pieces_triangles(const qci_checker *checker, uint32_t step);
 qc_status qci_pieces_slanted(const qci_checker *checker, uint32_t step);
 qc_status qci_pieces_turned(const qci_checker *checker, uint32_t step);
 
+/* The strips of the sets that a crosscut cuts, as those of its strip set. */
+qc_status qci_segments_strips(const qci_checker *checker, uint32_t step);
+
+/* How much the step's cuts are too far apart, as the ruler is set, for pieces
+ * that take between `least` and `most` square to them. */
+qc_length qci_pieces_apart_by(const qci_checker *checker,
+                              const qci_instruction *step, qc_length least,
+                              qc_length most);
+
+/* An angle and its supplement lean to different sides. */
+static inline int32_t qci_pieces_acute(int32_t angle)
+{
+    return angle > 90 * QC_DEGREE ? 180 * QC_DEGREE - angle : angle;
+}
+
+/* "22.5 degrees" */
+void qci_pieces_say_angle(qci_text *words, int32_t angle);
+/* "cuts 2 1/2 in apart", along the edge where the step measures so; `spacing`
+ * is square to them. */
+void qci_pieces_say_apart(qci_text *words, const qci_checker *checker,
+                          const qci_instruction *step, qc_length spacing);
+
 typedef struct qci_pair {
     char text[112];
 } qci_pair;

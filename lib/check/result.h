@@ -30,10 +30,15 @@ typedef struct qci_checker {
 qc_status qci_checker_add(const qci_checker *checker, qc_finding finding,
                           uint32_t step, uint32_t fabric, uint32_t piece,
                           qci_text *words);
+/* The same of a strip set of the job, by its index; `fabric` may be QC_NONE. */
+qc_status qci_checker_add_set(const qci_checker *checker, qc_finding finding,
+                              uint32_t step, uint32_t fabric, uint32_t set,
+                              qci_text *words);
 
 /* The parts of a check. Each returns QC_STATUS_OK or QC_STATUS_NO_MEMORY. */
 qc_status qci_check_steps(const qci_checker *checker);
 qc_status qci_check_sizes(const qci_checker *checker);
+qc_status qci_check_segments(const qci_checker *checker);
 qc_status qci_check_totals(const qci_checker *checker);
 qc_status qci_check_yardage(const qci_checker *checker);
 
@@ -45,6 +50,10 @@ qc_status qci_check_plan(const qc_plan *plan, qc_check *check, qc_error *err);
  * length. Nothing is squared up where nothing is cut. */
 qc_length qci_check_used(const qci_run *run, uint32_t fabric);
 
+/* "4 strips 3 1/2 in wide" of the step that gave the name first; "2 sections",
+ * "3 sets". */
+void qci_check_say_strips(qci_text *words, const qci_checker *checker,
+                          uint32_t name, int64_t count);
 /* "3 pieces", "1 piece" */
 void qci_check_say_count(qci_text *words, int64_t count, const char *noun);
 /* "1 1/8 yd (40 1/2 in)" */

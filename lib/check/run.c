@@ -70,8 +70,8 @@ static bool slice(const qci_instruction *step, int64_t count,
     return qci_cloth_slice(cloth, ruler, count, *gone, freed) == QCI_SLICE_DONE;
 }
 
-static qc_status fail_step(const qci_run *run, size_t step, const char *allowed,
-                           const char *problem)
+qc_status qci_run_fail(const qci_run *run, size_t step, const char *allowed,
+                       const char *problem)
 {
     char field[32];
 
@@ -100,10 +100,8 @@ static qc_status drop(qci_run *run, size_t index, const qci_polygon *cloth,
     done->fell = true;
     done->got += count;
     if (done->got > QC_MAX_COUNT)
-        return fail_step(run, index, "up to 1000000000",
-                         "cuts too many pieces");
-    if (step->piece != QC_NONE)
-        run->fallen[step->piece] += count * qci_run_yields(step);
+        return qci_run_fail(run, index, "up to 1000000000",
+                            "cuts too many pieces");
     if (step->gives != QC_NONE && !push(&run->heaps[step->gives], cloth, count))
         return qci_no_memory(run->err);
     return QC_STATUS_OK;
@@ -111,7 +109,7 @@ static qc_status drop(qci_run *run, size_t index, const qci_polygon *cloth,
 
 /* A strip as the step that gives this name first cuts it, or what is cut from
  * such a strip in turn; false when none can be. */
-static bool fresh_cloth(const qci_run *run, uint32_t name, qci_polygon *cloth)
+bool qci_run_fresh(const qci_run *run, uint32_t name, qci_polygon *cloth)
 {
     const qci_named *named = &run->of->names[name];
     const qci_instruction *step = &run->of->steps[named->origin];
@@ -123,29 +121,29 @@ static bool fresh_cloth(const qci_run *run, uint32_t name, qci_polygon *cloth)
                                        step->size);
         return true;
     }
-    return fresh_cloth(run, step->from, &whole) &&
+    return qci_run_fresh(run, step->from, &whole) &&
            slices_of(step, &whole) > 0 && slice(step, 1, &whole, cloth, &gone);
 }
 
 /* Adds strips so that there are `count` cloths more of a name. */
-static qc_status supply(qci_run *run, size_t index, uint32_t name,
-                        int64_t count)
+qc_status qci_run_supply(qci_run *run, size_t index, uint32_t name,
+                         int64_t count)
 {
     qci_polygon cloth;
 
-    if (!fresh_cloth(run, name, &cloth)) {
+    if (!qci_run_fresh(run, name, &cloth)) {
         run->done[index].hopeless = true;
         return QC_STATUS_OK;
     }
     if (!push(&run->heaps[name], &cloth, count))
         return qci_no_memory(run->err);
-    while (!run->of->names[name].strips) {
+    while (run->of->names[name].kind != QCI_NAMED_STRIPS) {
         const qci_instruction *cut =
             &run->of->steps[run->of->names[name].origin];
         int64_t per;
 
         name = cut->from;
-        fresh_cloth(run, name, &cloth);
+        qci_run_fresh(run, name, &cloth);
         per = slices_of(cut, &cloth);
         count = (count + per - 1) / per;
     }
@@ -167,7 +165,7 @@ static qc_status cut_lot(qci_run *run, size_t index, size_t at, int64_t per,
     bool gone;
 
     if (!slice(step, per, &lot.cloth, &freed, &gone))
-        return fail_step(run, index, NULL, "cuts through a corner");
+        return qci_run_fail(run, index, NULL, "cuts through a corner");
     lot.touched = true;
     if (copies == lot.copies) {
         heap->lots.at[at] = lot;
@@ -215,18 +213,18 @@ static qc_status cut_lots(qci_run *run, size_t index, int64_t wanted)
     return status;
 }
 
-/* What a subcut asks for; INT64_MAX: as many as fit. */
-static qc_status asked_by(qci_run *run, size_t index, int64_t *asked)
+qc_status qci_run_asked(qci_run *run, size_t index, int64_t *asked)
 {
     const qci_instruction *step = &run->of->steps[index];
-    int64_t cloths = run->heaps[step->from].cloths;
+    int64_t cloths;
 
     *asked = step->count != QC_DEFAULT ? step->count : INT64_MAX;
     if (step->each == QC_DEFAULT)
         return QC_STATUS_OK;
+    cloths = run->heaps[step->from].cloths;
     if (cloths && step->each > QC_MAX_COUNT / cloths)
-        return fail_step(run, index, "up to 1000000000",
-                         "cuts too many pieces");
+        return qci_run_fail(run, index, "up to 1000000000",
+                            "cuts too many pieces");
     *asked = step->each * cloths;
     return QC_STATUS_OK;
 }
@@ -237,21 +235,21 @@ static qc_status add_strips(qci_run *run, size_t index, int64_t missing)
     const qci_instruction *step = &run->of->steps[index];
     qci_polygon cloth;
     int64_t per =
-        fresh_cloth(run, step->from, &cloth) ? slices_of(step, &cloth) : 0;
+        qci_run_fresh(run, step->from, &cloth) ? slices_of(step, &cloth) : 0;
     qc_status status;
 
     if (!per) {
         run->done[index].hopeless = true;
         return QC_STATUS_OK;
     }
-    status = supply(run, index, step->from, (missing + per - 1) / per);
+    status = qci_run_supply(run, index, step->from, (missing + per - 1) / per);
     return status ? status : cut_lots(run, index, missing);
 }
 
 static qc_status subcut(qci_run *run, size_t index)
 {
     qci_done *done = &run->done[index];
-    qc_status status = asked_by(run, index, &done->asked);
+    qc_status status = qci_run_asked(run, index, &done->asked);
     bool as_many = done->asked == INT64_MAX;
 
     if (!status)
@@ -272,9 +270,23 @@ static qc_status cut_strips(qci_run *run, size_t index)
     run->done[index].asked = step->count;
     run->taken[step->fabric] += (qci_wide)step->count * step->size;
     if (!run->adds && run->taken[step->fabric] > QC_LENGTH_MAX / 2)
-        return fail_step(run, index, "up to 2147.483648 m of a fabric",
-                         "makes the strips too long in all");
+        return qci_run_fail(run, index, "up to 2147.483648 m of a fabric",
+                            "makes the strips too long in all");
     return drop(run, index, &strip, step->count);
+}
+
+static qc_status carry_out(qci_run *run, size_t index)
+{
+    switch (run->of->steps[index].kind) {
+    case QC_INSTRUCTION_STRIPS:
+        return cut_strips(run, index);
+    case QC_INSTRUCTION_SEW:
+        return qci_run_sew(run, index);
+    case QC_INSTRUCTION_CROSSCUT:
+        return qci_run_crosscut(run, index);
+    default:
+        return subcut(run, index);
+    }
 }
 
 qc_status qci_run_all(qci_run *run)
@@ -285,24 +297,23 @@ qc_status qci_run_all(qci_run *run)
     run->heaps = qci_calloc(of->name_count, sizeof *run->heaps);
     run->done = qci_calloc(of->step_count, sizeof *run->done);
     run->taken = qci_calloc(of->job->fabric_count, sizeof *run->taken);
-    run->fallen = qci_calloc(of->job->piece_count, sizeof *run->fallen);
-    if (!run->heaps || !run->done || !run->taken || !run->fallen)
+    if (!run->heaps || !run->done || !run->taken)
         return qci_no_memory(run->err);
     for (size_t i = 0; i < of->step_count && !status; i++)
-        status = of->steps[i].kind == QC_INSTRUCTION_STRIPS ? cut_strips(run, i)
-                                                            : subcut(run, i);
+        status = carry_out(run, i);
     return status;
 }
 
 void qci_run_clear(qci_run *run)
 {
     if (run->heaps)
-        for (size_t i = 0; i < run->of->name_count; i++)
+        for (size_t i = 0; i < run->of->name_count; i++) {
             qci_vec_clear(&run->heaps[i].lots);
+            qci_vec_clear(&run->heaps[i].sets);
+        }
     qci_free(run->heaps);
     qci_free(run->done);
     qci_free(run->taken);
-    qci_free(run->fallen);
 }
 
 int64_t qci_run_untouched(const qci_run *run, uint32_t name)
@@ -313,5 +324,8 @@ int64_t qci_run_untouched(const qci_run *run, uint32_t name)
     for (size_t i = 0; i < heap->lots.count; i++)
         if (!heap->lots.at[i].touched)
             count += heap->lots.at[i].copies;
+    for (size_t i = 0; i < heap->sets.count; i++)
+        if (!heap->sets.at[i].set.begun)
+            count += heap->sets.at[i].copies;
     return count;
 }

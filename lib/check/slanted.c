@@ -15,13 +15,7 @@ static qc_length half_mark(qc_units units)
     return units == QC_UNITS_IN ? QC_INCH / 32 : QC_MM / 2;
 }
 
-/* An angle and its supplement lean to different sides. */
-static int32_t acute(int32_t angle)
-{
-    return angle > 90 * QC_DEGREE ? 180 * QC_DEGREE - angle : angle;
-}
-
-static void say_angle(qci_text *words, int32_t angle)
+void qci_pieces_say_angle(qci_text *words, int32_t angle)
 {
     int32_t part = angle % QC_DEGREE, places = 6;
 
@@ -49,9 +43,9 @@ static qc_status find_angle(const qci_checker *c, uint32_t index, int32_t right)
     qci_text words = {0};
 
     qci_text_printf(&words, "piece %s is cut at ", piece->id);
-    say_angle(&words, step->angle);
+    qci_pieces_say_angle(&words, step->angle);
     qci_text_printf(&words, "; right would be ");
-    say_angle(&words, right);
+    qci_pieces_say_angle(&words, right);
     return add(c, index, (qc_finding){.kind = QC_FINDING_ANGLE}, &words);
 }
 
@@ -65,19 +59,11 @@ static qc_status find_hand(const qci_checker *c, uint32_t index)
     qci_text_printf(&words,
                     "piece %s leans to the %s, going up, as it is cut at ",
                     piece->id, left ? "left" : "right");
-    say_angle(&words, step->angle);
+    qci_pieces_say_angle(&words, step->angle);
     qci_text_printf(&words, "; it is to lean to the %s: cut it at ",
                     left ? "right" : "left");
-    say_angle(&words, 180 * QC_DEGREE - step->angle);
+    qci_pieces_say_angle(&words, 180 * QC_DEGREE - step->angle);
     return add(c, index, (qc_finding){.kind = QC_FINDING_ANGLE}, &words);
-}
-
-static void say_apart(qci_text *words, qc_length spacing, qc_length along,
-                      bool along_edge, qc_units units)
-{
-    qci_text_printf(words, "cuts %s apart%s",
-                    qci_show(along_edge ? along : spacing, units).text,
-                    along_edge ? " along the edge" : "");
 }
 
 /* The nearest mark of 1/16 in, or mm. */
@@ -88,6 +74,21 @@ static qc_length near_mark(qc_length length, qc_units units)
     return (length + mark / 2) / mark * mark;
 }
 
+void qci_pieces_say_apart(qci_text *words, const qci_checker *c,
+                          const qci_instruction *step, qc_length spacing)
+{
+    qc_units units = c->of->job->units;
+
+    if (step->along_edge)
+        qci_text_printf(
+            words, "cuts %s apart along the edge",
+            qci_show(near_mark(qci_pitch_of(spacing, step->angle), units),
+                     units)
+                .text);
+    else
+        qci_text_printf(words, "cuts %s apart", qci_show(spacing, units).text);
+}
+
 static qc_status find_size(const qci_checker *c, uint32_t index,
                            const qc_length by[2])
 {
@@ -96,17 +97,17 @@ static qc_status find_size(const qci_checker *c, uint32_t index,
     const qci_piece *piece = &job->pieces[step->piece];
     qc_length height =
         qci_cloth_extent(&c->as_written->done[index].cloth, QCI_MEASURE_UP);
-    qc_length along = qci_pitch_of(piece->cut[0], step->angle);
     qci_text words = {0};
 
     qci_text_printf(&words, "piece %s is cut from strips of %s, ", piece->id,
                     qci_show(height, job->units).text);
-    say_apart(&words, step->size, step->size, step->along_edge, job->units);
+    qci_text_printf(&words, "cuts %s apart%s",
+                    qci_show(step->size, job->units).text,
+                    step->along_edge ? " along the edge" : "");
     qci_pieces_say_finished(&words, c, step->piece);
     qci_text_printf(&words, "it takes strips of %s, ",
                     qci_show(piece->cut[1], job->units).text);
-    say_apart(&words, piece->cut[0], near_mark(along, job->units),
-              step->along_edge, job->units);
+    qci_pieces_say_apart(&words, c, step, piece->cut[0]);
     qci_text_printf(&words, ": ");
     if (by[1])
         qci_pieces_say_by(&words, by[1], "narrow a strip", "wide a strip",
@@ -120,18 +121,16 @@ static qc_status find_size(const qci_checker *c, uint32_t index,
                &words);
 }
 
-/* How much the cuts are too far apart, as the ruler is set. */
-static qc_length apart_by(const qci_checker *c, const qci_instruction *step)
+qc_length qci_pieces_apart_by(const qci_checker *c, const qci_instruction *step,
+                              qc_length least, qc_length most)
 {
-    const qci_piece *most = &c->of->job->pieces[step->piece];
-    const qci_piece *least = qci_pieces_least(c, step->piece);
     qc_length slack = half_mark(c->of->job->units);
     qc_length near, far;
 
     if (!step->along_edge)
-        return qci_pieces_apart(step->size, least->cut[0], most->cut[0]);
-    near = qci_pitch_of(least->cut[0], step->angle) - slack;
-    far = qci_pitch_of(most->cut[0], step->angle) + slack;
+        return qci_pieces_apart(step->size, least, most);
+    near = qci_pitch_of(least, step->angle) - slack;
+    far = qci_pitch_of(most, step->angle) + slack;
     return step->size < near || step->size > far
                ? step->size - near_mark(far - slack, c->of->job->units)
                : 0;
@@ -147,13 +146,13 @@ qc_status qci_pieces_slanted(const qci_checker *c, uint32_t index)
     bool left = step->angle > 90 * QC_DEGREE;
     qc_length by[2];
 
-    if (acute(step->angle) != acute(most->angle))
+    if (qci_pieces_acute(step->angle) != qci_pieces_acute(most->angle))
         return find_angle(c, index,
-                          left ? 180 * QC_DEGREE - acute(most->angle)
-                               : acute(most->angle));
+                          left ? 180 * QC_DEGREE - qci_pieces_acute(most->angle)
+                               : qci_pieces_acute(most->angle));
     if (most->hand != QC_HAND_NONE && left != (most->hand == QC_HAND_LEFT))
         return find_hand(c, index);
-    by[0] = apart_by(c, step);
+    by[0] = qci_pieces_apart_by(c, step, least->cut[0], most->cut[0]);
     by[1] = qci_pieces_apart(height, least->cut[1], most->cut[1]);
     return by[0] || by[1] ? find_size(c, index, by) : QC_STATUS_OK;
 }
@@ -178,7 +177,7 @@ static qc_status find_lean(const qci_checker *c, uint32_t index)
     qci_text words = {0};
 
     qci_text_printf(&words, "piece %s is cut at ", piece->id);
-    say_angle(&words, step->angle);
+    qci_pieces_say_angle(&words, step->angle);
     qci_text_printf(&words, "; its sides are to run ");
     qci_text_printf(&words, "%s over a height of %s",
                     qci_show(top.x, c->of->job->units).text,

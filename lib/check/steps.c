@@ -1,26 +1,34 @@
-/* Steps whose cloth does not give what they ask for, and strips that no step
- * cuts. */
+/* Steps that cut cloth which does not give what they ask for, and strips or
+ * sets that no step cuts. */
 #include "check/result.h"
 
 #include <inttypes.h>
 
 #include "job/check.h"
 
-/* "4 strips 3 1/2 in wide" of the step that gave the name first. */
-static void say_strips(qci_text *words, const qci_checker *c, uint32_t name,
-                       int64_t count)
+void qci_check_say_strips(qci_text *words, const qci_checker *c, uint32_t name,
+                          int64_t count)
 {
     const qci_instruction *origin = &c->of->steps[c->of->names[name].origin];
 
-    qci_check_say_count(words, count, "strip");
-    qci_text_printf(words, " %s wide",
-                    qci_show(origin->size, c->of->job->units).text);
+    switch (c->of->names[name].kind) {
+    case QCI_NAMED_STRIPS:
+        qci_check_say_count(words, count, "strip");
+        qci_text_printf(words, " %s wide",
+                        qci_show(origin->size, c->of->job->units).text);
+        break;
+    case QCI_NAMED_SECTIONS:
+        qci_check_say_count(words, count, "section");
+        break;
+    case QCI_NAMED_SETS:
+        qci_check_say_count(words, count, "set");
+    }
 }
 
 /* The name of whole strips that this one is cut from, or it itself. */
 static uint32_t strips_of(const qc_instructions *of, uint32_t name)
 {
-    while (!of->names[name].strips)
+    while (of->names[name].kind != QCI_NAMED_STRIPS)
         name = of->steps[of->names[name].origin].from;
     return name;
 }
@@ -36,8 +44,8 @@ static void say_remedy(qci_text *words, const qci_checker *c, uint32_t index)
         return;
     }
     qci_text_printf(words, "; right would be ");
-    say_strips(words, c, strips,
-               c->as_written->heaps[strips].cloths + done->added);
+    qci_check_say_strips(words, c, strips,
+                         c->as_written->heaps[strips].cloths + done->added);
 }
 
 /* "30 pieces B at 4 1/2 in from " */
@@ -65,19 +73,22 @@ static qc_status find_short(const qci_checker *c, uint32_t index)
     const qci_instruction *step = &c->of->steps[index];
     const qci_done *done = &c->as_written->done[index];
     const qc_job *job = c->of->job;
-    qc_length width = qci_run_width(c->as_written, step->fabric);
     qci_text words = {0};
 
-    if (done->got >= done->asked)
+    if (done->got >= done->asked || step->fabric == QC_NONE)
         return QC_STATUS_OK;
     say_asked(&words, c, step, done->asked);
     qci_check_say_count(&words, c->as_written->heaps[step->from].cloths,
-                        c->of->names[step->from].strips ? "strip" : "section");
-    qci_text_printf(&words,
-                    " (%s): %" PRId64 " come out at %s usable width, "
-                    "%" PRId64 " short",
-                    c->of->names[step->from].name, done->got,
-                    qci_show(width, job->units).text, done->asked - done->got);
+                        c->of->names[step->from].kind == QCI_NAMED_STRIPS
+                            ? "strip"
+                            : "section");
+    qci_text_printf(
+        &words,
+        " (%s): %" PRId64 " come out at %s usable width, "
+        "%" PRId64 " short",
+        c->of->names[step->from].name, done->got,
+        qci_show(qci_run_width(c->as_written, step->fabric), job->units).text,
+        done->asked - done->got);
     say_remedy(&words, c, index);
     return qci_checker_add(c,
                            (qc_finding){.kind = QC_FINDING_SHORT_STEP,
@@ -85,7 +96,8 @@ static qc_status find_short(const qci_checker *c, uint32_t index)
                            index, step->fabric, step->piece, &words);
 }
 
-/* Whole strips that lie about in the end, named at the step that cut them. */
+/* Whole strips, or sets, that lie about in the end, named at the step that cut
+ * them. */
 static qc_status find_untouched(const qci_checker *c, uint32_t name)
 {
     const qci_named *named = &c->of->names[name];
@@ -93,10 +105,10 @@ static qc_status find_untouched(const qci_checker *c, uint32_t name)
     int64_t cloths = c->as_written->heaps[name].cloths;
     qci_text words = {0};
 
-    if (!named->strips || !count)
+    if (named->kind == QCI_NAMED_SECTIONS || !count)
         return QC_STATUS_OK;
     qci_text_printf(&words, "of ");
-    say_strips(&words, c, name, cloths);
+    qci_check_say_strips(&words, c, name, cloths);
     qci_text_printf(&words, " (%s), %" PRId64 " %s not cut by any step",
                     named->name, count, count == 1 ? "is" : "are");
     if (count < cloths)

@@ -73,6 +73,7 @@ void qc_job_destroy(qc_job *job)
         qci_free((void *)job->sets[i].info.id);
         qci_free((void *)job->sets[i].info.job_id);
         qci_free(job->sets[i].strips);
+        qci_free(job->sets[i].finished);
     }
     qci_free(job->sets);
     for (size_t i = 0; i < job->default_count; i++)

@@ -50,6 +50,7 @@ typedef struct qci_piece {
 typedef struct qci_set {
     qc_plan_set info; /* texts owned */
     qc_set_strip *strips;
+    qc_length *finished; /* width of each strip as given; 0: a cut one was */
 } qci_set;
 
 struct qc_job {

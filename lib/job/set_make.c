@@ -183,8 +183,12 @@ static qc_status fill_set(const qci_set_entry *e, bool left, const char *hand,
     set->info.id = set_name(e, hand);
     set->info.job_id = qci_strdup(e->spec->id);
     set->strips = qci_calloc(e->spec->strip_count, sizeof *set->strips);
-    if (!set->info.id || !set->info.job_id || !set->strips)
+    set->finished = qci_calloc(e->spec->strip_count, sizeof *set->finished);
+    if (!set->info.id || !set->info.job_id || !set->strips || !set->finished)
         return qci_no_memory(e->check->err);
+    for (size_t i = 0; i < e->spec->strip_count; i++)
+        if (!e->spec->strips[i].is_cut)
+            set->finished[i] = e->spec->strips[i].width;
     if (is_taken(e->check->job, set, set->info.id))
         return fail_name(e, set->info.id);
     status = qci_set_lay(e, left, set);

@@ -101,7 +101,14 @@ static const char steps_text[] =
     "{\"do\": \"strips\", \"fabric\": \"b\", \"count\": 2, \"width\": \"2\","
     "\"name\": \"high\"}, {\"do\": \"subcut\", \"from\": \"high\","
     "\"size\": \"3\", \"each\": 14, \"piece\": \"B\"}, {\"do\": \"strips\","
-    "\"fabric\": \"b\", \"count\": 1, \"width\": \"2\", \"name\": \"idle\"}]}";
+    "\"fabric\": \"b\", \"count\": 1, \"width\": \"2\", \"name\": \"idle\"},"
+    "{\"do\": \"sew\", \"strips\": [\"high\", \"idle\", \"idle\"], \"count\": "
+    "2,"
+    "\"width\": 5, \"name\": \"sets\"}, {\"do\": \"crosscut\", \"from\":"
+    "\"sets\", \"size\": 3, \"angle\": 60, \"count\": 30, \"segment\": \"S\"}],"
+    "\"strip_sets\": [{\"id\": \"S\", \"strips\": [{\"fabric\": \"b\", \"cut\":"
+    "2}, {\"fabric\": \"a\", \"cut\": 3}, {\"fabric\": \"b\", \"cut\": 2}],"
+    "\"spacing\": 2, \"segments\": 4}]}";
 
 /* A block of one's own. */
 static const char drawn_text[] =
@@ -816,7 +823,7 @@ static void calls_that_need_no_memory(void **state)
     qc_check_options_init(&how);
     assert_int_equal(qc_check_fabric_count(checked), 3);
     assert_non_null(qc_check_fabric_at(checked, 0));
-    assert_int_equal(qc_check_finding_count(checked), 8);
+    assert_int_equal(qc_check_finding_count(checked), 12);
     assert_non_null(qc_check_finding_at(checked, 0));
     assert_false(qc_check_is_clean(checked));
     assert_non_null(qc_check_width_at(checked, 0, 0));

@@ -185,6 +185,8 @@ STEPS = {
     "pieces": [{"id": "a", "fabric": "dune", "shape": "rectangle", "cut": ["2", "3"], "count": 12},
                {"id": "b", "fabric": "sea", "shape": "half-square triangle", "finished": "3", "count": 7},
                {"id": "c", "fabric": "sea", "shape": "diamond", "angle": 60, "cut": "3 1/4", "count": 2}],
+    "strip_sets": [{"id": "d", "strips": [{"fabric": "sea", "cut": 2}, {"fabric": "dune", "cut": 2}],
+                    "angle": 60, "segments": 2}],
     "claimed": [{"fabric": "dune", "length": "1/4 yd"}],
     "steps": [
         {"do": "strips", "fabric": "dune", "count": 1, "width": "6 1/2", "name": "wide"},
@@ -195,7 +197,13 @@ STEPS = {
         {"do": "subcut", "from": "sea strip", "size": "3 1/4", "count": 3, "name": "squares"},
         {"do": "diagonal", "from": "squares", "times": 1, "count": 3, "piece": "b"},
         {"do": "subcut", "from": "sea strip", "size": "3 1/4", "angle": 60, "measured": "edge",
-         "alternate": False, "count": 2, "piece": "c"}]}
+         "alternate": False, "count": 2, "piece": "c"},
+        {"do": "strips", "fabric": "sea", "count": 1, "width": 2, "name": "low"},
+        {"do": "strips", "fabric": "dune", "count": 1, "width": 2, "name": "high"},
+        {"do": "sew", "strips": ["low", "high"], "count": 1, "stagger": "7/8", "hand": "right",
+         "width": "3 1/2", "name": "sets"},
+        {"do": "crosscut", "from": "sets", "size": "2 5/16", "measured": "edge", "angle": 60,
+         "count": 2, "segment": "d"}]}
 steps_schema = Validator(schemas["instructions"])
 assert not list(steps_schema.iter_errors(STEPS))
 listed = [STEPS] + list(mutants(STEPS))
