@@ -145,6 +145,41 @@ static int print_pieces(const qc_block *block, const blocks_args *args)
     return status;
 }
 
+static void list_methods(const qc_block_unit *unit, char *text, size_t room)
+{
+    *text = '\0';
+    for (int i = 0; i < QC_METHOD_COUNT; i++)
+        if (unit->methods >> i & 1)
+            join(text, room, qc_method_name((qc_method)i));
+}
+
+/* What may be made together: nothing of a block without any. */
+static int print_units(const qc_block *block)
+{
+    static const column columns[] = {{"unit", "unit", false},
+                                     {"count", "in each", true},
+                                     {"methods", "methods", false}};
+    table t = {.columns = columns, .width = sizeof columns / sizeof *columns};
+    const qc_block_unit *unit;
+    int status = CLI_DONE;
+
+    for (size_t i = 0; (unit = qc_block_unit_at(block, i)); i++) {
+        char methods[256];
+
+        list_methods(unit, methods, sizeof methods);
+        put_cell(&t, unit->id, unit->id);
+        put_count(&t, unit->count);
+        put_cell(&t, methods, methods);
+    }
+    if (t.count)
+        status = print_text("\nUnits that a method can make, instead of patch "
+                            "by patch:\n");
+    if (t.count && !status)
+        status = print_table(&t, false);
+    end_table(&t);
+    return status;
+}
+
 static int print_block(const qc_block *block, const blocks_args *args)
 {
     const qc_block_summary *info = qc_block_describe(block);
@@ -158,14 +193,17 @@ static int print_block(const qc_block *block, const blocks_args *args)
              info->patch_count);
     if (!args->csv)
         status = print_text(line);
-    return status ? status : print_pieces(block, args);
+    if (!status)
+        status = print_pieces(block, args);
+    return status || args->csv ? status : print_units(block);
 }
 
 static int print_block_json(const qc_block *block, qc_units units)
 {
     const qc_block_summary *info = qc_block_describe(block);
     const qc_block_group *group;
-    char line[512];
+    const qc_block_unit *unit;
+    char line[1024];
     int status;
 
     snprintf(line, sizeof line,
@@ -192,6 +230,25 @@ static int print_block_json(const qc_block *block, qc_units units)
                  (long long)group->left, (long long)group->right,
                  qc_block_role_at(block, group->role), shapes[group->shape],
                  (int)(group->angle / QC_DEGREE), sizes);
+        status = print_text(line);
+    }
+    if (!status)
+        status = print_text("\n], \"block_units\": [");
+    for (size_t i = 0; !status && (unit = qc_block_unit_at(block, i)); i++) {
+        char methods[256] = "";
+
+        for (int k = 0; k < QC_METHOD_COUNT; k++) {
+            char one[40];
+
+            snprintf(one, sizeof one, "\"%s\"", qc_method_name((qc_method)k));
+            if (unit->methods >> k & 1)
+                join(methods, sizeof methods, one);
+        }
+        snprintf(line, sizeof line,
+                 "%s\n  {\"unit\": \"%s\", \"count\": %lld, \"left\": %lld, "
+                 "\"right\": %lld, \"methods\": [%s]}",
+                 i ? "," : "", unit->id, (long long)unit->count,
+                 (long long)unit->left, (long long)unit->right, methods);
         status = print_text(line);
     }
     return status ? status : print_text("\n]}\n");

@@ -76,6 +76,7 @@ typedef struct qc_block_summary {
     int64_t denominator; /**< more than 0 */
     qc_block_number height_exact;
     size_t role_count, patch_count, group_count;
+    size_t unit_count;
 } qc_block_summary;
 
 /** One patch, where it lies in the block. */
@@ -110,6 +111,34 @@ typedef struct qc_block_group {
     int64_t area;        /**< finished, of one, in square qc_length, rounded
                               down */
 } qc_block_group;
+
+/**
+ * Patches that may be sewn together first, and then into the block, and how:
+ * what a method of qc_block_spec may be chosen for. They are told by their
+ * geometry.
+ *
+ * Two triangles that make a square along and across the block: two or eight at
+ * a time. A triangle with two that make it a rectangle: four at a time. A patch
+ * with triangles at its corners that make it a rectangle along and across the
+ * block: stitch and flip. Patches side by side between two parallel lines, and
+ * a 45-degree diamond with half of the square that is set in beside it: strip
+ * set. A square or triangle that is set in between two such diamonds, cut in
+ * two so that no seam is set in: half-square triangles.
+ */
+typedef struct qc_block_unit {
+    const char *id;   /**< of the letters of its groups: "A+B", "A+4B" */
+    uint32_t methods; /**< bit 1 << method of each qc_method that it offers */
+    int64_t count;    /**< in one block; of both hands */
+    int64_t left, right; /**< of rows whose sides slant; else 0 */
+    /** Finished {width, height}; of rows {between their sides, square to them;
+     *  along all seams, square to these}; of a patch that is cut in two the
+     *  equal legs of a half, twice. Rounded up where they are no whole
+     *  lengths. */
+    qc_length size[2];
+} qc_block_unit;
+
+/** "two at a time"; NULL for what is no method. Static. */
+QC_API const char *qc_method_name(qc_method method);
 
 /** A block at a finished size. Immutable; may be read by many threads. */
 typedef struct qc_block qc_block;
@@ -151,6 +180,8 @@ QC_API const qc_block_patch *qc_block_patch_at(const qc_block *block,
                                                size_t index);
 QC_API const qc_block_group *qc_block_group_at(const qc_block *block,
                                                size_t index);
+QC_API const qc_block_unit *qc_block_unit_at(const qc_block *block,
+                                             size_t index);
 
 #ifdef __cplusplus
 }

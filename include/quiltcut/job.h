@@ -232,6 +232,38 @@ typedef struct qc_strip_set_spec {
     int32_t second_angle;
 } qc_strip_set_spec;
 
+/** How patches of a block are cut and sewn that are not cut one by one. Which
+ *  of them offer it tells qc_block_unit. */
+typedef enum qc_method {
+    /** Half-square triangles: two squares, right sides together, sewn on both
+     *  sides of a diagonal and cut along it. */
+    QC_METHOD_TWO_AT_A_TIME = 0,
+    /** The same of squares twice as large and both diagonals. */
+    QC_METHOD_EIGHT_AT_A_TIME = 1,
+    /** Flying geese: one large square and four small ones. */
+    QC_METHOD_FOUR_AT_A_TIME = 2,
+    /** A rectangle, and a square for every corner, sewn on along its diagonal
+     *  and turned over. */
+    QC_METHOD_STITCH_AND_FLIP = 3,
+    /** Strips, sewn side by side and cut across. */
+    QC_METHOD_STRIP_SET = 4,
+    /** A patch that would be set in is sewn of two triangles. */
+    QC_METHOD_HALF_SQUARE_TRIANGLES = 5
+} qc_method;
+#define QC_METHOD_COUNT 6
+/** The most methods of one entry of blocks. */
+#define QC_MAX_METHODS 40
+
+/** A method for some of a block's patches. */
+typedef struct qc_method_spec {
+    const char *unit; /**< id of a qc_block_unit; NULL: all that offer the
+                           method and have none yet */
+    qc_method method;
+    qc_length trim; /**< each dimension of the unit is made so much larger, then
+                         trimmed; of flying geese the height, and the width
+                         twice that; QC_DEFAULT: 0 */
+} qc_method_spec;
+
 /** The fabric that one role of a block takes. */
 typedef struct qc_role_spec {
     const char *role;   /**< as the block names it: "star" */
@@ -251,6 +283,10 @@ typedef struct qc_block_spec {
     int64_t count;               /**< blocks needed */
     const qc_role_spec *fabrics; /**< one for each role, in any order */
     size_t fabric_count;
+    /** For its units; patches that no method takes are cut one by one. The
+     *  first comes first. */
+    const qc_method_spec *methods;
+    size_t method_count;
 } qc_block_spec;
 
 typedef struct qc_job_spec {

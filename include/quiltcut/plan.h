@@ -94,7 +94,9 @@ typedef struct qc_plan_piece {
                            of them */
     uint32_t block;   /**< index of the blocks it is for, or QC_NONE */
     const char *role; /**< its role there; else NULL */
-    int64_t in_each;  /**< how many of it each block takes; else 0 */
+    int64_t in_each;  /**< how many of it each block takes; else 0, also of
+                           squares and strips that units are made of */
+    uint32_t unit;    /**< index of the units it is for, or QC_NONE */
 } qc_plan_piece;
 
 /** `count` equal blocks. */
@@ -106,6 +108,25 @@ typedef struct qc_plan_block {
     bool height_rounded;
     int64_t count;
 } qc_plan_block;
+
+/** Units of blocks that are made by a method; qc_block_unit tells of what. */
+typedef struct qc_plan_unit {
+    uint32_t block; /**< index of the blocks they are for */
+    const char *id; /**< as in the block: "A+B" */
+    qc_method method;
+    int64_t count;     /**< that the blocks take */
+    int64_t made;      /**< that fall out: with spares, and with those that only
+                            fall out because several are made at once */
+    qc_length size[2]; /**< as qc_block_unit.size, in these blocks */
+    qc_length trim;    /**< as qc_method_spec.trim; 0: none */
+    /** What the sewn unit measures from raw edge to raw edge once it is
+     * trimmed; of segments as qc_block_unit.size, with seams; {0, 0}: nothing
+     * is. */
+    qc_length trim_to[2];
+    /** Of segments: from the first seam to the raw edge before it, and from the
+     *  last one to that behind it, both once they are trimmed. */
+    qc_length outer[2];
+} qc_plan_unit;
 
 /** A run of equal pieces in a section, stacked from the lower edge up. Where
  *  the piece is a triangle and `yields` is 2 or 4, these are the squares that
@@ -257,6 +278,7 @@ typedef struct qc_plan_set {
     int32_t second_angle; /**< 0: no second cut */
     size_t strip_count;
     int64_t blade; /**< lengths of all cuts through its sets and segments */
+    uint32_t unit; /**< index of the units that its segments are, or QC_NONE */
 } qc_plan_set;
 
 /** What a step does. */
@@ -430,6 +452,8 @@ QC_API const qc_plan_piece *qc_plan_piece_at(const qc_plan *plan, size_t piece);
 
 QC_API size_t qc_plan_block_count(const qc_plan *plan);
 QC_API const qc_plan_block *qc_plan_block_at(const qc_plan *plan, size_t block);
+QC_API size_t qc_plan_unit_count(const qc_plan *plan);
+QC_API const qc_plan_unit *qc_plan_unit_at(const qc_plan *plan, size_t unit);
 QC_API size_t qc_plan_set_count(const qc_plan *plan);
 QC_API const qc_plan_set *qc_plan_set_at(const qc_plan *plan, size_t set);
 QC_API const qc_set_strip *qc_plan_set_strip_at(const qc_plan *plan, size_t set,

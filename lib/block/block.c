@@ -10,6 +10,7 @@
 #include "base/alloc.h"
 #include "block/builtin.h"
 #include "block/group.h"
+#include "block/unit.h"
 
 /* The groups come last: they turn the corners so that a base is first. */
 static qc_status fill(qc_block *block, qci_block_draft *draft)
@@ -51,7 +52,7 @@ static qc_status fill(qc_block *block, qci_block_draft *draft)
     block->info.denominator = draft->denominator;
     block->info.height_exact = draft->size.y;
     qci_block_measure(block, draft);
-    return QC_STATUS_OK;
+    return qci_units_find(block, draft->err);
 }
 
 static qc_status check_call(const qc_block_drawing *drawing, qc_length width,
@@ -126,6 +127,7 @@ void qc_block_destroy(qc_block *block)
     qci_free(block->patches);
     qci_free(block->corners);
     qci_free(block->groups);
+    qci_units_clear(block);
     qci_free(block);
 }
 

@@ -15,6 +15,8 @@ typedef struct qci_block_group {
     uint32_t first;                  /* the patch that is measured */
 } qci_block_group;
 
+typedef struct qci_block_unit qci_block_unit; /* block/unit.h */
+
 struct qc_block {
     qc_block_summary info;
     char *name;
@@ -23,6 +25,8 @@ struct qc_block {
     qc_block_point *corners; /* the patches' */
     qci_block_group *groups;
     size_t group_room;
+    qci_block_unit *units;
+    size_t unit_room;
 };
 
 #endif

@@ -33,6 +33,13 @@ qci_kind qci_recognise(const qci_marks *marks, int64_t radicand);
  * so that each patch begins with its base. */
 qc_status qci_block_sort(qc_block *block, qci_block_draft *draft);
 
+/* What a side measures whose square this is; and an area or any product of two
+ * lengths, over a length. */
+qci_fine qci_block_length(const qc_block_summary *block,
+                          qc_block_number square);
+qci_fine qci_block_over(const qc_block_summary *block, qc_block_number product,
+                        qci_fine length);
+
 /* Fills in what the groups measure at the block's width. */
 void qci_block_measure(qc_block *block, const qci_block_draft *draft);
 

@@ -4,18 +4,13 @@
  * that are not below them. */
 #include "block/group.h"
 
-typedef struct ruler {
-    int64_t radicand, denominator;
-    qc_length width;
-} ruler;
-
-static qci_fine length_of(const ruler *r, qc_block_number square)
+qci_fine qci_block_length(const qc_block_summary *r, qc_block_number square)
 {
     return qci_root_fine(square, r->radicand, r->width, r->denominator);
 }
 
-/* An area or any product of two lengths, over a length. */
-static qci_fine over(const ruler *r, qc_block_number product, qci_fine length)
+qci_fine qci_block_over(const qc_block_summary *r, qc_block_number product,
+                        qci_fine length)
 {
     qci_fine value = qci_number_fine(product, r->radicand, r->width,
                                      r->denominator * r->denominator);
@@ -23,21 +18,22 @@ static qci_fine over(const ruler *r, qc_block_number product, qci_fine length)
     return qci_fine_scaled(value, qci_fine_of(r->width), length);
 }
 
-static void measure_kite(const ruler *r, const qci_patch_draft *patch,
-                         qci_fine size[3])
+static void measure_kite(const qc_block_summary *r,
+                         const qci_patch_draft *patch, qci_fine size[3])
 {
     qc_block_point axis = qci_from_to(patch->at[0], patch->at[2]);
     qc_block_point side = qci_from_to(patch->at[0], patch->at[1]);
     qc_block_point across = qci_from_to(patch->at[1], patch->at[3]);
 
-    size[0] = length_of(r, qci_dot(axis, axis, r->radicand));
-    size[1] = length_of(r, qci_dot(across, across, r->radicand));
-    size[2] = over(r, qci_dot(axis, side, r->radicand), size[0]);
+    size[0] = qci_block_length(r, qci_dot(axis, axis, r->radicand));
+    size[1] = qci_block_length(r, qci_dot(across, across, r->radicand));
+    size[2] = qci_block_over(r, qci_dot(axis, side, r->radicand), size[0]);
 }
 
 /* The base comes first. */
-static void measure_sizes(const ruler *r, const qci_patch_draft *patch,
-                          qc_shape shape, qci_fine size[3])
+static void measure_sizes(const qc_block_summary *r,
+                          const qci_patch_draft *patch, qc_shape shape,
+                          qci_fine size[3])
 {
     qci_marks m = qci_marks_of(patch, r->radicand);
 
@@ -47,18 +43,18 @@ static void measure_sizes(const ruler *r, const qci_patch_draft *patch,
         measure_kite(r, patch, size);
         return;
     }
-    size[0] = length_of(r, m.square[0]);
+    size[0] = qci_block_length(r, m.square[0]);
     if (shape == QC_SHAPE_RECTANGLE || shape == QC_SHAPE_PARALLELOGRAM)
-        size[1] = length_of(r, m.square[1]);
+        size[1] = qci_block_length(r, m.square[1]);
     if (shape == QC_SHAPE_TRAPEZOID) {
-        size[1] = length_of(r, m.square[2]);
-        size[2] =
-            over(r, qci_cross(m.edge[0], m.edge[1], r->radicand), size[0]);
+        size[1] = qci_block_length(r, m.square[2]);
+        size[2] = qci_block_over(
+            r, qci_cross(m.edge[0], m.edge[1], r->radicand), size[0]);
     }
 }
 
-static void measure_points(const ruler *r, const qci_patch_draft *patch,
-                           qci_block_group *group)
+static void measure_points(const qc_block_summary *r,
+                           const qci_patch_draft *patch, qci_block_group *group)
 {
     for (size_t i = 0; i < patch->count; i++) {
         qc_block_point d = qci_from_to(patch->at[0], patch->at[i]);
@@ -75,7 +71,7 @@ static void measure_points(const ruler *r, const qci_patch_draft *patch,
     group->info.point_count = patch->count;
 }
 
-static int64_t area_of(const ruler *r, const qci_patch_draft *patch)
+static int64_t area_of(const qc_block_summary *r, const qci_patch_draft *patch)
 {
     qc_block_number doubled = qci_doubled_area(patch, r->radicand);
     qci_fine over_width = qci_number_fine(doubled, r->radicand, r->width,
@@ -86,9 +82,9 @@ static int64_t area_of(const ruler *r, const qci_patch_draft *patch)
 
 void qci_block_measure(qc_block *block, const qci_block_draft *draft)
 {
-    const ruler r = {draft->radicand, draft->denominator, block->info.width};
+    const qc_block_summary *r = &block->info;
     qci_fine height =
-        qci_number_fine(draft->size.y, r.radicand, r.width, r.denominator);
+        qci_number_fine(draft->size.y, r->radicand, r->width, r->denominator);
 
     block->info.height = qci_fine_up(height);
     block->info.height_rounded = !qci_fine_whole(height);
@@ -97,14 +93,14 @@ void qci_block_measure(qc_block *block, const qci_block_draft *draft)
         const qci_patch_draft *patch = &draft->patches[group->first];
 
         group->info.id = group->id;
-        measure_sizes(&r, patch, group->info.shape, group->size);
+        measure_sizes(r, patch, group->info.shape, group->size);
         for (int k = 0; k < 3; k++) {
             group->info.size[k] = qci_fine_up(group->size[k]);
             group->info.rounded |= !qci_fine_whole(group->size[k]);
         }
         if (group->info.shape == QC_SHAPE_POLYGON)
-            measure_points(&r, patch, group);
+            measure_points(r, patch, group);
         group->info.points = group->info.point_count ? group->points : NULL;
-        group->info.area = area_of(&r, patch);
+        group->info.area = area_of(r, patch);
     }
 }

@@ -8,23 +8,14 @@
 #include "base/alloc.h"
 #include "base/nearest.h"
 #include "base/text.h"
-#include "job/piece.h"
+#include "job/use.h"
 
 static const qci_range count_range = {1, QC_MAX_COUNT, "1 to 1000000000"};
 static const qci_range size_range = {1, QC_MAX_WIDTH,
                                      "more than 0, up to 10 m"};
 
-/* One entry of the blocks. */
-typedef struct use {
-    const qci_check *check;
-    const qc_block_spec *spec;
-    size_t index;
-    qc_block *block;
-    uint32_t fabric[QC_MAX_PATCHES]; /* of each role */
-} use;
-
-static qc_status use_fail(const use *u, const char *member, const char *value,
-                          const char *allowed, const char *problem)
+qc_status qci_use_fail(const qci_use *u, const char *member, const char *value,
+                       const char *allowed, const char *problem)
 {
     return qci_fail(
         u->check->err, QC_STATUS_INVALID,
@@ -33,7 +24,7 @@ static qc_status use_fail(const use *u, const char *member, const char *value,
 }
 
 /* "blocks[2].fabrics.star" */
-static qci_path role_path(const use *u, const char *role)
+static qci_path role_path(const qci_use *u, const char *role)
 {
     char member[64];
 
@@ -41,7 +32,7 @@ static qci_path role_path(const use *u, const char *role)
     return qci_path_of("blocks", u->index, member);
 }
 
-static void list_roles(const use *u, char *list, size_t size)
+static void list_roles(const qci_use *u, char *list, size_t size)
 {
     size_t at = 0;
 
@@ -51,7 +42,7 @@ static void list_roles(const use *u, char *list, size_t size)
                                qci_short_of(u->block->roles[i]).text);
 }
 
-static qc_status fail_role(const use *u, const char *role)
+static qc_status fail_role(const qci_use *u, const char *role)
 {
     const char *const *known = (const char *const *)u->block->roles;
     const char *nearest = qci_nearest(role, known, u->block->info.role_count);
@@ -65,7 +56,7 @@ static qc_status fail_role(const use *u, const char *role)
         nearest ? qci_short_of(nearest).text : "", nearest ? "?" : "");
 }
 
-static qc_status take_fabric(use *u, const qc_role_spec *given)
+static qc_status take_fabric(qci_use *u, const qc_role_spec *given)
 {
     qci_path path = role_path(u, given->role);
     uint32_t fabric = 0;
@@ -88,7 +79,7 @@ static qc_status take_fabric(use *u, const qc_role_spec *given)
     return fail_role(u, given->role);
 }
 
-static qc_status take_fabrics(use *u)
+static qc_status take_fabrics(qci_use *u)
 {
     char allowed[sizeof u->check->err->allowed];
     size_t given = u->spec->fabrics ? u->spec->fabric_count : 0;
@@ -111,13 +102,13 @@ static qc_status take_fabrics(use *u)
     return status;
 }
 
-static const char *id_of(const use *u)
+const char *qci_use_id(const qci_use *u)
 {
     return u->spec->id ? u->spec->id : u->block->info.name;
 }
 
 /* The piece of the spec that a group stands for. */
-static qc_piece_spec spec_of(const use *u, const qci_block_group *group,
+static qc_piece_spec spec_of(const qci_use *u, const qci_block_group *group,
                              const char *id)
 {
     const qc_block_group *info = &group->info;
@@ -141,7 +132,8 @@ static qc_piece_spec spec_of(const use *u, const qci_block_group *group,
     return spec;
 }
 
-static qc_status add_group(const use *u, const qci_block_group *group)
+qc_status qci_use_add(const qci_use *u, const qci_block_group *group,
+                      uint32_t unit, const char *name)
 {
     qci_piece piece = {.fabric = u->fabric[group->info.role],
                        .shape = group->info.shape,
@@ -149,16 +141,20 @@ static qc_status add_group(const use *u, const qci_block_group *group)
                        .twin = QC_NONE,
                        .strip_set = QC_NONE,
                        .block = (uint32_t)u->index,
-                       .in_each = group->info.count};
-    qci_text name = {0};
+                       .in_each = group->info.count,
+                       .unit = unit};
+    qci_text text = {0};
     qc_piece_spec spec;
     qci_entry e = {u->check, &spec, u->index,
                    &piece,   group, u->block->roles[group->info.role]};
     qc_status status;
     char *id;
 
-    qci_text_printf(&name, "%s %s", id_of(u), group->info.id);
-    id = qci_text_take(&name);
+    if (u->check->job->piece_count >= QC_MAX_PIECES)
+        return qci_use_fail(u, "block", NULL, "fewer or simpler blocks",
+                            "makes more than 2000 kinds of pieces");
+    qci_text_printf(&text, "%s %s", qci_use_id(u), name);
+    id = qci_text_take(&text);
     if (!id)
         return qci_no_memory(u->check->err);
     spec = spec_of(u, group, id);
@@ -169,27 +165,37 @@ static qc_status add_group(const use *u, const qci_block_group *group)
     return status;
 }
 
-static qc_status add_groups(const use *u)
+/* What of each group no method takes. */
+static qc_status add_groups(const qci_use *u)
 {
     qc_status status = QC_STATUS_OK;
 
-    for (size_t i = 0; i < u->block->info.group_count && !status; i++) {
-        if (u->check->job->piece_count >= QC_MAX_PIECES)
-            return use_fail(u, "block", NULL, "fewer or simpler blocks",
-                            "makes more than 2000 kinds of pieces");
-        status = add_group(u, &u->block->groups[i]);
+    for (uint32_t i = 0; i < u->block->info.group_count && !status; i++) {
+        qci_block_group left = u->block->groups[i];
+
+        for (size_t k = 0; k < u->block->info.patch_count; k++) {
+            const qc_block_patch *patch = &u->block->patches[k];
+
+            if (patch->group != i || u->method[k] == QC_NONE)
+                continue;
+            left.info.count--;
+            left.info.left -= patch->hand == QC_HAND_LEFT;
+            left.info.right -= patch->hand == QC_HAND_RIGHT;
+        }
+        if (left.info.count)
+            status = qci_use_add(u, &left, QC_NONE, left.id);
     }
     return status;
 }
 
 /* So that the plan can say which pieces are whose. */
-static qc_status add_block(const use *u)
+static qc_status add_block(const qci_use *u)
 {
     qc_job *job = u->check->job;
     const qc_block_summary *info = &u->block->info;
     qc_plan_block *to = &job->blocks[job->block_count++];
 
-    to->id = qci_strdup(id_of(u));
+    to->id = qci_strdup(qci_use_id(u));
     to->name = qci_strdup(info->name);
     to->width = info->width;
     to->height = info->height;
@@ -198,23 +204,23 @@ static qc_status add_block(const use *u)
     return to->id && to->name ? QC_STATUS_OK : qci_no_memory(u->check->err);
 }
 
-static qc_status check_id(const use *u)
+static qc_status check_id(const qci_use *u)
 {
     const qc_job *job = u->check->job;
-    const char *id = id_of(u);
+    const char *id = qci_use_id(u);
     qc_status status = qci_check_text(
         u->check, qci_path_of("blocks", u->index, "id").text, id, 1);
 
     for (size_t i = 0; i < job->block_count && !status; i++)
         if (strcmp(job->blocks[i].id, id) == 0)
-            status = use_fail(u, u->spec->id ? "id" : "block", id,
-                              "an \"id\" of its own for every entry",
-                              "is also the id or name of other blocks");
+            status = qci_use_fail(u, u->spec->id ? "id" : "block", id,
+                                  "an \"id\" of its own for every entry",
+                                  "is also the id or name of other blocks");
     return status;
 }
 
 /* The block room names "block" or "size", or a place in a drawing. */
-static qc_status make_block(use *u)
+static qc_status make_block(qci_use *u)
 {
     const qc_block_spec *spec = u->spec;
     char member[160];
@@ -237,7 +243,7 @@ static qc_status make_block(use *u)
 
 static qc_status check_block(const qci_check *check, size_t index)
 {
-    use u = {
+    qci_use u = {
         .check = check, .spec = &check->spec->blocks[index], .index = index};
     qc_status status =
         qci_check_length(check, qci_path_of("blocks", index, "size").text,
@@ -250,11 +256,11 @@ static qc_status check_block(const qci_check *check, size_t index)
     if (status || (status = make_block(&u)))
         return status;
     if (u.spec->count > QC_MAX_COUNT / (int64_t)u.block->info.patch_count)
-        status = use_fail(&u, "count", NULL,
-                          "blocks of at most 1000000000 patches in all",
-                          "makes too many pieces");
+        status = qci_use_fail(&u, "count", NULL,
+                              "blocks of at most 1000000000 patches in all",
+                              "makes too many pieces");
     if (!status && !(status = check_id(&u)) && !(status = take_fabrics(&u)) &&
-        !(status = add_block(&u)))
+        !(status = add_block(&u)) && !(status = qci_use_methods(&u)))
         status = add_groups(&u);
     qc_block_destroy(u.block);
     return status;

@@ -55,6 +55,16 @@ static inline bool qci_is_angle(int32_t angle)
     return angle >= QC_DEGREE && angle <= 179 * QC_DEGREE;
 }
 
+/* How many more than `count` the spec asks for. */
+static inline int64_t qci_spares_of(const qc_job_spec *spec, int64_t count)
+{
+    if (spec->spare_count > 0)
+        return spec->spare_count;
+    return spec->spare_percent > 0
+               ? (count * spec->spare_percent + 9999) / 10000
+               : 0;
+}
+
 typedef struct qci_range {
     int64_t least, most;
     const char *allowed; /* the range in words */

@@ -18,14 +18,9 @@ static const qci_range hand_range = {0, QC_MAX_COUNT, "0 to 1000000000"};
 static qc_status set_count(const qci_entry *e, const char *member,
                            int64_t count, qci_piece *out)
 {
-    const qc_job_spec *job = e->check->spec;
     char shown[32];
 
-    out->spares = 0;
-    if (job->spare_count > 0)
-        out->spares = job->spare_count;
-    if (job->spare_percent > 0)
-        out->spares = (count * job->spare_percent + 9999) / 10000;
+    out->spares = qci_spares_of(e->check->spec, count);
     out->count = count + out->spares;
     if (out->count <= QC_MAX_COUNT)
         return QC_STATUS_OK;

@@ -69,6 +69,9 @@ void qc_job_destroy(qc_job *job)
         qci_free((void *)job->blocks[i].name);
     }
     qci_free(job->blocks);
+    for (size_t i = 0; i < job->made_count; i++)
+        qci_free((void *)job->made[i].id);
+    qci_free(job->made);
     for (size_t i = 0; i < job->set_count; i++) {
         qci_free((void *)job->sets[i].info.id);
         qci_free((void *)job->sets[i].info.job_id);

@@ -45,6 +45,7 @@ typedef struct qci_piece {
     uint32_t block;     /* QC_NONE */
     char *role;         /* in the block; NULL */
     int64_t in_each;    /* block */
+    uint32_t unit;      /* QC_NONE */
 } qci_piece;
 
 typedef struct qci_set {
@@ -64,6 +65,8 @@ struct qc_job {
     size_t piece_count;
     qc_plan_block *blocks; /* texts owned */
     size_t block_count;
+    qc_plan_unit *made; /* ids owned */
+    size_t made_count;
     qci_set *sets; /* one for each hand */
     size_t set_count;
     qc_goal goals[QC_GOAL_COUNT];

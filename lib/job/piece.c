@@ -344,7 +344,7 @@ qc_status qci_check_pieces(const qci_check *check)
                         (qci_place){"pieces", NULL}, "at most 2000 pieces",
                         "has %zu entries", count);
     for (size_t i = 0; i < count; i++) {
-        qci_piece piece = {.twin = QC_NONE, .block = QC_NONE};
+        qci_piece piece = {.twin = QC_NONE, .block = QC_NONE, .unit = QC_NONE};
         qci_entry e = {check, &check->spec->pieces[i], i, &piece, NULL, NULL};
         qc_status status = check_piece(&e);
 

@@ -18,6 +18,8 @@ static const qci_range segment_range = {1, QC_MAX_COUNT, "1 to 1000000000"};
 
 qci_path qci_set_path(const qci_set_entry *e, const char *member)
 {
+    if (e->method)
+        return *e->method;
     return qci_path_of("strip_sets", e->index, member);
 }
 
@@ -185,7 +187,6 @@ static qc_status check_stagger(const qci_set_entry *e)
 
 static qc_status check_segments(qci_set_entry *e)
 {
-    const qc_job_spec *job = e->check->spec;
     int64_t wanted = e->spec->segments;
     qc_status status = qci_check_number(
         e->check, qci_set_path(e, "segments").text, wanted, segment_range);
@@ -193,11 +194,7 @@ static qc_status check_segments(qci_set_entry *e)
 
     if (status)
         return status;
-    e->segments = wanted;
-    if (job->spare_count > 0)
-        e->segments += job->spare_count;
-    if (job->spare_percent > 0)
-        e->segments += (wanted * job->spare_percent + 9999) / 10000;
+    e->segments = wanted + qci_spares_of(e->check->spec, wanted);
     if (e->segments <= QC_MAX_COUNT)
         return QC_STATUS_OK;
     snprintf(shown, sizeof shown, "%" PRId64, wanted);
@@ -217,8 +214,11 @@ qc_status qci_check_sets(const qci_check *check)
                         (qci_place){"strip_sets", NULL}, "at most 200",
                         "has %zu entries", count);
     for (size_t i = 0; i < count; i++) {
-        qci_set_entry e = {
-            .check = check, .spec = &check->spec->strip_sets[i], .index = i};
+        qci_set_entry e = {.check = check,
+                           .spec = &check->spec->strip_sets[i],
+                           .index = i,
+                           .block = QC_NONE,
+                           .unit = QC_NONE};
         qc_status status;
 
         if ((status = check_id(&e)) || (status = check_strips(&e)) ||

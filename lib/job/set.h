@@ -15,6 +15,8 @@ typedef struct qci_set_entry {
     const qci_check *check;
     const qc_strip_set_spec *spec;
     size_t index;
+    const qci_path *method; /* that made the spec; NULL: the caller did */
+    uint32_t block, unit;   /* that the set is for; QC_NONE */
     int32_t angle; /* of cuts that do not lean left: at most 90 degrees */
     qc_length spacing;
     int64_t segments;                   /* spares included */

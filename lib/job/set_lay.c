@@ -110,9 +110,10 @@ static qc_status fail_short(const qci_set_entry *e, const qc_plan_set *set)
     return qci_fail(
         e->check->err, QC_STATUS_IMPOSSIBLE,
         (qci_place){qci_set_path(e, NULL).text, e->spec->id},
-        set->lean ? "wider fabric, fewer or narrower strips, a smaller "
-                    "spacing, or another stagger"
-                  : "wider fabric, a smaller spacing, or another stagger",
+        e->method   ? "wider fabric, or smaller blocks"
+        : set->lean ? "wider fabric, fewer or narrower strips, a smaller "
+                      "spacing, or another stagger"
+                    : "wider fabric, a smaller spacing, or another stagger",
         "strip set %s needs about %s of length for its first %scut and one "
         "segment; the narrowest of its fabrics has %s",
         qci_short_of(e->spec->id).text, qci_show(needed, units).text,

@@ -93,7 +93,8 @@ static qc_status add_strips(const qci_set_entry *e, const qci_set *set,
                        .grain = QC_GRAIN_CROSSWISE,
                        .count = s->count,
                        .strip_set = (uint32_t)(set - job->sets),
-                       .block = QC_NONE};
+                       .block = e->block,
+                       .unit = e->unit};
     qc_status status;
 
     if (!s->count)
@@ -182,6 +183,7 @@ static qc_status fill_set(const qci_set_entry *e, bool left, const char *hand,
 
     set->info.id = set_name(e, hand);
     set->info.job_id = qci_strdup(e->spec->id);
+    set->info.unit = e->unit;
     set->strips = qci_calloc(e->spec->strip_count, sizeof *set->strips);
     set->finished = qci_calloc(e->spec->strip_count, sizeof *set->finished);
     if (!set->info.id || !set->info.job_id || !set->strips || !set->finished)

@@ -6,6 +6,7 @@
 #include <quiltcut/block.h>
 
 #include "base/error.h"
+#include "block/unit.h"
 #include "json/items.h"
 #include "json/number.h"
 
@@ -42,6 +43,60 @@ static qc_status read_fabrics(qci_reader *reader, const json_t *value,
         qci_read_leave(reader);
         if (status)
             break;
+    }
+    return status;
+}
+
+static qc_status read_method_word(qci_reader *reader, const json_t *value,
+                                  const qci_field *field, void *to)
+{
+    static const qci_words words = {qci_method_words, QC_METHOD_COUNT,
+                                    QC_METHOD_COUNT};
+    int index = 0;
+    qc_status status = qci_read_word(reader, value, &words, &index);
+
+    (void)field;
+    if (!status)
+        *(qc_method *)to = (qc_method)index;
+    return status;
+}
+
+static qc_status read_method(qci_reader *reader, const json_t *value,
+                             qc_method_spec *to)
+{
+    static const qci_field fields[] = {
+        {"unit", qci_read_text, offsetof(qc_method_spec, unit),
+         .required = false},
+        {"method", read_method_word, offsetof(qc_method_spec, method),
+         .required = true},
+        {"trim", qci_read_length, offsetof(qc_method_spec, trim),
+         .required = false},
+    };
+
+    to->trim = QC_DEFAULT;
+    return qci_read_object(reader, value, fields, QCI_COUNT(fields), to);
+}
+
+static qc_status read_methods(qci_reader *reader, const json_t *value,
+                              const qci_field *field, void *to)
+{
+    block_draft *block = to;
+    size_t count = json_array_size(value);
+    qc_method_spec *methods;
+    qc_status status = QC_STATUS_OK;
+
+    (void)field;
+    if (!json_is_array(value))
+        return qci_read_wrong_type(reader, value, "a list: [...]");
+    methods = qci_draft_list(block->draft, count, sizeof *methods);
+    if (!methods)
+        return qci_no_memory(reader->err);
+    block->spec.methods = methods;
+    block->spec.method_count = count;
+    for (size_t i = 0; i < count && !status; i++) {
+        qci_read_enter_index(reader, i);
+        status = read_method(reader, json_array_get(value, i), &methods[i]);
+        qci_read_leave(reader);
     }
     return status;
 }
@@ -172,6 +227,7 @@ qc_status qci_read_block(qci_reader *reader, const json_t *value, void *user)
         {"count", qci_read_int64, offsetof(qc_block_spec, count),
          .required = true, .lo = 1, .hi = QC_MAX_COUNT},
         {"fabrics", read_fabrics, .required = true},
+        {"methods", read_methods, .required = false},
     };
     block_draft block = {.draft = to};
     qc_status status;

@@ -252,6 +252,10 @@ static void write_plan(qci_output *out)
     for (size_t i = 0; i < qc_plan_block_count(plan); i++)
         qci_output_block(out, qc_plan_block_at(plan, i));
     qci_write_close(writer, ']');
+    qci_write_open(writer, "block_units", '[');
+    for (size_t i = 0; i < qc_plan_unit_count(plan); i++)
+        qci_output_unit(out, qc_plan_unit_at(plan, i));
+    qci_write_close(writer, ']');
     qci_write_open(writer, "pieces", '[');
     for (size_t i = 0; i < qc_plan_piece_count(plan); i++)
         qci_output_piece(out, qc_plan_piece_at(plan, i));

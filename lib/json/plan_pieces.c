@@ -1,6 +1,8 @@
 /* Pieces, the strips that they are cut from, and the strip sets that strips
  * are sewn into, as JSON. `piece` is always the id that the piece has in
  * `pieces`, which tells left from right; `hand` repeats that for programs. */
+#include <quiltcut/block.h>
+
 #include "json/plan_words.h"
 #include "json/plan_write.h"
 
@@ -67,6 +69,15 @@ static void write_shape(qci_output *out, const qc_plan_piece *piece)
     qci_write_close(writer, ']');
 }
 
+/* The unit that pieces or segments are for. */
+static void write_unit(qci_output *out, uint32_t unit)
+{
+    const qc_plan_unit *info = qc_plan_unit_at(out->plan, unit);
+
+    if (info)
+        qci_write_text(&out->writer, "unit", info->id);
+}
+
 void qci_output_piece(qci_output *out, const qc_plan_piece *piece)
 {
     qci_writer *writer = &out->writer;
@@ -93,8 +104,31 @@ void qci_output_piece(qci_output *out, const qc_plan_piece *piece)
         qci_write_text(writer, "block",
                        qc_plan_block_at(out->plan, piece->block)->id);
         qci_write_text(writer, "role", piece->role);
-        qci_write_integer(writer, "in_each", piece->in_each);
+        if (piece->in_each)
+            qci_write_integer(writer, "in_each", piece->in_each);
     }
+    write_unit(out, piece->unit);
+    qci_write_close(writer, '}');
+}
+
+void qci_output_unit(qci_output *out, const qc_plan_unit *unit)
+{
+    qci_writer *writer = &out->writer;
+
+    qci_write_open(writer, NULL, '{');
+    qci_write_text(writer, "block",
+                   qc_plan_block_at(out->plan, unit->block)->id);
+    qci_write_text(writer, "unit", unit->id);
+    qci_write_text(writer, "method", qc_method_name(unit->method));
+    qci_write_integer(writer, "count", unit->count);
+    qci_write_integer(writer, "made", unit->made);
+    qci_output_sizes(out, "finished", unit->size, 2);
+    if (unit->trim)
+        qci_output_length(out, "trim", unit->trim);
+    if (unit->trim_to[0])
+        qci_output_sizes(out, "trim_to", unit->trim_to, 2);
+    if (unit->outer[0])
+        qci_output_sizes(out, "outer", unit->outer, 2);
     qci_write_close(writer, '}');
 }
 
@@ -224,6 +258,13 @@ static void write_set_head(qci_output *out, const qc_plan_set *set)
         qci_write_integer(writer, "part_segments", set->part_segments);
         qci_output_length(out, "part_length", set->part_length);
     }
+    if (qc_plan_unit_at(out->plan, set->unit))
+        qci_write_text(
+            writer, "block",
+            qc_plan_block_at(out->plan,
+                             qc_plan_unit_at(out->plan, set->unit)->block)
+                ->id);
+    write_unit(out, set->unit);
     if (set->second_angle) {
         qci_output_length(out, "second_at", set->second_at);
         qci_output_angle(out, "second_angle", set->second_angle);

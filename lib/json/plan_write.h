@@ -42,6 +42,7 @@ const char *qci_output_fabric_id(const qci_output *out, uint32_t fabric);
 
 void qci_output_piece(qci_output *out, const qc_plan_piece *piece);
 void qci_output_block(qci_output *out, const qc_plan_block *block);
+void qci_output_unit(qci_output *out, const qc_plan_unit *unit);
 void qci_output_strip(qci_output *out, const qc_strip *strip);
 void qci_output_set(qci_output *out, size_t set);
 

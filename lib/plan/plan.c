@@ -108,6 +108,9 @@ void qc_plan_destroy(qc_plan *plan)
         }
     }
     qci_free(plan->blocks);
+    for (size_t i = 0; plan->made && i < plan->made_count; i++)
+        free_owned(plan->made[i].id);
+    qci_free(plan->made);
     if (plan->sets) {
         for (size_t i = 0; i < plan->set_count; i++)
             clear_set(&plan->sets[i]);
@@ -199,6 +202,16 @@ size_t qc_plan_piece_count(const qc_plan *plan)
 const qc_plan_piece *qc_plan_piece_at(const qc_plan *plan, size_t piece)
 {
     return piece < plan->piece_count ? &plan->pieces[piece] : NULL;
+}
+
+size_t qc_plan_unit_count(const qc_plan *plan)
+{
+    return plan->made_count;
+}
+
+const qc_plan_unit *qc_plan_unit_at(const qc_plan *plan, size_t unit)
+{
+    return unit < plan->made_count ? &plan->made[unit] : NULL;
 }
 
 size_t qc_plan_block_count(const qc_plan *plan)

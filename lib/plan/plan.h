@@ -37,6 +37,8 @@ struct qc_plan {
     size_t piece_count;    /* ids, job ids, roles and outlines owned */
     qc_plan_block *blocks; /* texts owned */
     size_t block_count;
+    qc_plan_unit *made; /* ids owned */
+    size_t made_count;
     qci_plan_set *sets;
     size_t set_count;
     qc_step *steps; /* texts owned */

@@ -6,11 +6,44 @@
 #include "report/phrase.h"
 #include "report/section.h"
 
+static bool is_listed(const qc_plan *plan, size_t piece, uint32_t block)
+{
+    return plan->pieces[piece].role && plan->pieces[piece].block == block;
+}
+
+/* Nothing where strip sets take all. */
+static void put_block_pieces(qci_text *out, const qc_plan *plan, uint32_t index)
+{
+    qci_table table = {.align = "lrll"};
+    bool any = false;
+
+    for (size_t i = 0; i < plan->piece_count; i++) {
+        const qc_plan_piece *piece = &plan->pieces[i];
+
+        if (!is_listed(plan, i, index))
+            continue;
+        if (!any) {
+            qci_table_add(&table, "piece");
+            qci_table_add(&table, "in each");
+            qci_table_add(&table, "role");
+            qci_table_add(&table, "fabric");
+        }
+        any = true;
+        qci_table_add(&table, "%s", piece->id);
+        if (piece->in_each)
+            qci_table_add(&table, "%" PRId64, piece->in_each);
+        else
+            qci_table_add(&table, "%s", "");
+        qci_table_add(&table, "%s", piece->role);
+        qci_table_add(&table, "%s", plan->fabrics[piece->fabric].info.name);
+    }
+    qci_table_put(&table, out, 4);
+}
+
 static void put_block(qci_text *out, const qc_plan *plan, uint32_t index)
 {
     const qc_plan_block *block = &plan->blocks[index];
     const qc_length size[2] = {block->width, block->height};
-    qci_table table = {.align = "lrll"};
     qci_text head = {0};
 
     qci_text_printf(&head, "%s: %s, ", block->id,
@@ -23,21 +56,8 @@ static void put_block(qci_text *out, const qc_plan *plan, uint32_t index)
         qci_text_printf(&head, "%s", qci_phrase_size_unit(plan, size).text);
     qci_text_printf(&head, " finished");
     qci_put_collected(out, 2, &head);
-    qci_table_add(&table, "piece");
-    qci_table_add(&table, "in each");
-    qci_table_add(&table, "role");
-    qci_table_add(&table, "fabric");
-    for (size_t i = 0; i < plan->piece_count; i++) {
-        const qc_plan_piece *piece = &plan->pieces[i];
-
-        if (!piece->role || piece->block != index)
-            continue;
-        qci_table_add(&table, "%s", piece->id);
-        qci_table_add(&table, "%" PRId64, piece->in_each);
-        qci_table_add(&table, "%s", piece->role);
-        qci_table_add(&table, "%s", plan->fabrics[piece->fabric].info.name);
-    }
-    qci_table_put(&table, out, 4);
+    put_block_pieces(out, plan, index);
+    qci_put_units(out, plan, index);
 }
 
 void qci_put_blocks(qci_text *out, const qc_plan *plan)

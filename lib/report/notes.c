@@ -7,6 +7,8 @@
  * one by one: how many are, only the strips tell. */
 #include <inttypes.h>
 
+#include <quiltcut/block.h>
+
 #include "report/phrase.h"
 #include "report/section.h"
 #include "shape/shape.h"
@@ -229,6 +231,11 @@ void qci_add_piece_notes(qci_text *notes, const qc_plan *plan, uint32_t index)
         join(notes);
         qci_text_printf(notes, "for strip set %s",
                         plan->sets[piece->strip_set].info.job_id);
+    }
+    if (piece->unit < plan->made_count && !piece->in_each && piece->role) {
+        join(notes);
+        qci_text_printf(notes, "%s",
+                        qc_method_name(plan->made[piece->unit].method));
     }
     add_spares(notes, piece);
     if (piece->rounded) {

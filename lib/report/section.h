@@ -12,6 +12,8 @@ void qci_put_heading(qci_text *out, const char *heading);
 void qci_put_shopping(qci_text *out, const qc_plan *plan);
 /* What blocks there are, and which pieces each takes; nothing without any. */
 void qci_put_blocks(qci_text *out, const qc_plan *plan);
+/* How units of one entry of blocks are sewn. */
+void qci_put_units(qci_text *out, const qc_plan *plan, uint32_t block);
 /* Every piece type with its count and sizes. */
 void qci_put_pieces(qci_text *out, const qc_plan *plan);
 /* What a piece is called for, comes from and becomes, in a few words; nothing

@@ -54,7 +54,8 @@ static qc_plan_piece plan_piece(const qci_piece *piece)
                          .facing_kept = piece->facing == QC_FACING_KEPT,
                          .strip_set = piece->strip_set,
                          .block = piece->block,
-                         .in_each = piece->in_each};
+                         .in_each = piece->in_each,
+                         .unit = piece->unit};
 
     for (int side = 0; side < 3; side++)
         out.finished[side] = piece->finished[side];
@@ -111,6 +112,21 @@ static qc_status copy_blocks(qc_plan *plan, const qc_job *job, qc_error *err)
         to->id = to->name = NULL;
         if (!copy_text(&to->id, job->blocks[i].id) ||
             !copy_text(&to->name, job->blocks[i].name))
+            return qci_no_memory(err);
+    }
+    return QC_STATUS_OK;
+}
+
+static qc_status copy_units(qc_plan *plan, const qc_job *job, qc_error *err)
+{
+    plan->made = qci_calloc(job->made_count, sizeof *plan->made);
+    if (!plan->made)
+        return qci_no_memory(err);
+    plan->made_count = job->made_count;
+    for (size_t i = 0; i < job->made_count; i++) {
+        plan->made[i] = job->made[i];
+        plan->made[i].id = NULL;
+        if (!copy_text(&plan->made[i].id, job->made[i].id))
             return qci_no_memory(err);
     }
     return QC_STATUS_OK;
@@ -386,6 +402,8 @@ qc_status qci_plan_assemble(const qc_job *job, const qci_found *found,
         status = copy_pieces(plan, job, err);
     if (!status)
         status = copy_blocks(plan, job, err);
+    if (!status)
+        status = copy_units(plan, job, err);
     if (!status)
         status = copy_sets(plan, job, err);
     if (status)

@@ -75,13 +75,27 @@ static const char angled_text[] =
     "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"a\", \"width\": \"40\"}],"
     "\"options\": {\"objective\": [\"bought\"]},"
     "\"blocks\": [{\"block\": \"hexagon\", \"size\": \"4\", \"count\": 2,"
-    "\"fabrics\": {\"hexagon\": \"a\", \"background\": \"a\"}}],"
+    "\"fabrics\": {\"hexagon\": \"a\", \"background\": \"a\"}},"
+    "{\"block\": \"pinwheel\", \"size\": \"4\", \"count\": 1,"
+    "\"fabrics\": {\"dark\": \"a\", \"light\": \"a\"},"
+    "\"methods\": [{\"method\": \"two at a time\"}]}],"
     "\"pieces\": [{\"id\": \"A\", \"fabric\": \"a\", \"angle\": 45,"
     "\"shape\": \"parallelogram\", \"finished\": [\"2\", \"3\"],"
     "\"count\": {\"left\": 5, \"right\": 3}}],"
     "\"strip_sets\": [{\"id\": \"S\", \"angle\": 45, \"segments\": 4,"
     "\"strips\": [{\"fabric\": \"a\", \"cut\": \"2\"},"
     "{\"fabric\": \"a\", \"cut\": \"2\"}]}]}";
+
+/* Blocks whose units are made by a method. */
+static const char methods_text[] =
+    "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"a\"}], \"blocks\": ["
+    "{\"block\": \"eight-pointed star\", \"size\": \"6\", \"count\": 2,"
+    "\"fabrics\": {\"star\": \"a\", \"background\": \"a\"}, \"methods\": ["
+    "{\"method\": \"strip set\", \"trim\": \"1/8\"},"
+    "{\"unit\": \"C\", \"method\": \"half-square triangles\"}]},"
+    "{\"block\": \"snowball\", \"size\": \"6\", \"count\": 2,"
+    "\"fabrics\": {\"ball\": \"a\", \"corner\": \"a\"}, \"methods\": ["
+    "{\"method\": \"stitch and flip\"}]}]}";
 
 /* Instructions with every kind of finding. */
 static const char steps_text[] =
@@ -179,6 +193,12 @@ static void destroy_block(void *made)
 static qc_status parse_angled(void **out, qc_error *err)
 {
     return qc_job_parse(angled_text, sizeof angled_text - 1, (qc_job **)out,
+                        err);
+}
+
+static qc_status parse_methods(void **out, qc_error *err)
+{
+    return qc_job_parse(methods_text, sizeof methods_text - 1, (qc_job **)out,
                         err);
 }
 
@@ -553,6 +573,8 @@ static void parsing_a_job(void **state)
     assert_true(fail_each(parse_job, destroy_job, true, false, 1) > 20);
     assert_true(fail_each(parse_angled, destroy_job, false, false, 1) > 40);
     assert_true(fail_each(parse_drawn, destroy_job, false, false, 1) > 20);
+    assert_true(fail_each(parse_methods, destroy_job, false, false, 1) > 60);
+    assert_true(fail_each(parse_methods, destroy_job, true, false, 1) > 60);
     assert_true(fail_each(parse_drawn, destroy_job, true, false, 1) > 20);
 }
 
@@ -842,6 +864,8 @@ static void calls_that_need_no_memory(void **state)
     assert_non_null(qc_block_role_at(block, 0));
     assert_non_null(qc_block_patch_at(block, 0));
     assert_non_null(qc_block_group_at(block, 0));
+    qc_block_unit_at(block, 0);
+    assert_non_null(qc_method_name(QC_METHOD_STRIP_SET));
     qc_block_destroy(block);
     qc_cancel_destroy(cancel);
     qc_job_destroy(NULL);
@@ -854,8 +878,10 @@ static void calls_that_need_no_memory(void **state)
     qc_plan_leftover_at(angled_plan, 0, 0);
     assert_true(qc_plan_piece_count(angled_plan) > 1);
     assert_non_null(qc_plan_piece_at(angled_plan, 0));
-    assert_int_equal(qc_plan_block_count(angled_plan), 1);
+    assert_int_equal(qc_plan_block_count(angled_plan), 2);
     assert_non_null(qc_plan_block_at(angled_plan, 0));
+    assert_int_equal(qc_plan_unit_count(angled_plan), 1);
+    assert_non_null(qc_plan_unit_at(angled_plan, 0));
     assert_int_equal(qc_plan_set_count(angled_plan), 1);
     assert_non_null(qc_plan_set_at(angled_plan, 0));
     assert_non_null(qc_plan_set_strip_at(angled_plan, 0, 0));
