@@ -14,6 +14,7 @@ typedef struct row_set {
     const qci_making *making;
     qci_set_entry entry;
     qc_strip_set_spec spec;
+    qc_set_strip_spec strips[QC_MAX_SET_STRIPS];
     qci_path path;
 } row_set;
 
@@ -24,9 +25,10 @@ static void set_strip(row_set *r, size_t i)
     const qci_use *u = m->use;
     const qc_job *job = u->check->job;
     bool outer = i == 0 || i + 1 == m->unit->part_count;
-    qc_length exact =
-        qci_fine_up(part->high) + 2 * job->seam + (outer ? m->trim : 0);
+    qc_length finished = qci_fine_up(part->high) + (outer ? m->trim : 0);
+    qc_length exact = finished + 2 * job->seam;
 
+    r->strips[i].width = finished;
     r->entry.fabric[i] = u->fabric[u->block->groups[part->group].info.role];
     r->entry.width[i] = qci_ruler_up(exact, job->ruler);
     r->entry.rounded[i] =
@@ -76,6 +78,7 @@ qc_status qci_make_row(const qci_making *m)
     qc_status status;
 
     qc_strip_set_spec_init(&r.spec);
+    r.spec.strips = r.strips;
     r.spec.strip_count = m->unit->part_count;
     r.spec.angle = m->unit->angle;
     r.spec.spacing = qci_ruler_up(
