@@ -47,7 +47,7 @@ static long count_nodes(const char *certificate)
 {
     long splits = 0;
 
-    for (const char *at = certificate; (at = strstr(at, "\"below\"")); at++)
+    for (const char *at = certificate; (at = strstr(at, "\"most\"")); at++)
         splits++;
     return 2 * splits + 1;
 }

@@ -21,7 +21,7 @@ extern "C" {
 
 /** What checking a certificate came to. */
 typedef enum qc_verdict {
-    QC_VERDICT_PROVED = 0, /**< no fabric's bought length can be less */
+    QC_VERDICT_PROVED = 0, /**< no fabric's length can be less */
     QC_VERDICT_PARTLY = 1, /**< what is there holds, but some fabric has no
                                 proof in it */
     QC_VERDICT_REFUSED = 2 /**< some proof does not hold */
@@ -29,7 +29,8 @@ typedef enum qc_verdict {
 
 /**
  * Writes the certificate of a plan: for every fabric that is cut, the proof
- * that no plan of its kind buys less. Each proof has been checked before it is
+ * that no plan of its kind buys less, nor uses less where QC_GOAL_USED is a
+ * goal and proved. Each proof has been checked before it is
  * written. A fabric whose length is not proved, or was proved in a way that
  * cannot be written down, has in its place why not.
  *

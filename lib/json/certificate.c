@@ -22,9 +22,19 @@ static void write_numbers(qci_writer *w, const char *key,
     qci_write_close(w, ']');
 }
 
+static void write_piece(qci_writer *w, const qci_proof_piece *piece)
+{
+    qci_write_open(w, NULL, '{');
+    qci_write_text(w, "id", piece->id);
+    qci_write_integer(w, "kind", piece->kind);
+    qci_write_integer(w, "count", piece->count);
+    qci_write_close(w, '}');
+}
+
 static void write_form(qci_writer *w, const qci_proof_form *form)
 {
     qci_write_open(w, NULL, '{');
+    qci_write_integer(w, "kind", form->kind);
     qci_write_integer(w, "width", form->width);
     qci_write_integer(w, "height", form->height);
     qci_write_integer(w, "left", form->left);
@@ -34,45 +44,20 @@ static void write_form(qci_writer *w, const qci_proof_form *form)
     qci_write_close(w, '}');
 }
 
-static void write_kind(qci_writer *w, const qci_proof *proof, int64_t kind)
-{
-    qci_write_open(w, NULL, '{');
-    qci_write_open(w, "pieces", '[');
-    for (size_t i = 0; i < proof->pieces.count; i++) {
-        const qci_proof_piece *piece = &proof->pieces.at[i];
-
-        if (piece->kind != kind)
-            continue;
-        qci_write_open(w, NULL, '{');
-        qci_write_text(w, "id", piece->id);
-        qci_write_integer(w, "count", piece->count);
-        qci_write_close(w, '}');
-    }
-    qci_write_close(w, ']');
-    qci_write_open(w, "forms", '[');
-    for (size_t i = 0; i < proof->forms.count; i++)
-        if (proof->forms.at[i].kind == kind)
-            write_form(w, &proof->forms.at[i]);
-    qci_write_close(w, ']');
-    qci_write_close(w, '}');
-}
-
 static void write_node(qci_writer *w, const qci_proof_node *node)
 {
     qci_write_open(w, NULL, '{');
-    if (!node->below) {
+    if (node->ask == QCI_ASK_CLASS) {
+        qci_write_integer(w, "from_class", node->at);
+    } else if (node->ask == QCI_ASK_KIND) {
+        qci_write_integer(w, "of_kind", node->kind);
+        qci_write_integer(w, "pieces", node->at);
+    }
+    if (node->ask) {
+        qci_write_integer(w, "most", node->most);
+    } else {
         write_numbers(w, "values", &node->values);
         write_numbers(w, "weights", &node->weights);
-    } else {
-        if (node->by_height) {
-            qci_write_integer(w, "from_class", node->at);
-        } else {
-            qci_write_integer(w, "of_kind", node->kind);
-            qci_write_integer(w, "pieces", node->at);
-        }
-        qci_write_integer(w, "most", node->most);
-        qci_write_integer(w, "below", node->below);
-        qci_write_integer(w, "above", node->above);
     }
     qci_write_close(w, '}');
 }
@@ -80,21 +65,44 @@ static void write_node(qci_writer *w, const qci_proof_node *node)
 static void write_proof(qci_writer *w, const qci_proof *proof)
 {
     qci_write_integer(w, "bought", proof->bought);
+    if (proof->used)
+        qci_write_integer(w, "used", proof->used);
     qci_write_integer(w, "step", proof->step);
     qci_write_integer(w, "shrink", proof->shrink);
     qci_write_integer(w, "square_up", proof->square_up);
     qci_write_integer(w, "width", proof->width);
     qci_write_bool(w, "stacks", proof->stacks);
     qci_write_bool(w, "trim", proof->trim);
-    qci_write_open(w, "kinds", '[');
-    for (int64_t kind = 0; kind < proof->kind_count; kind++)
-        write_kind(w, proof, kind);
+    qci_write_integer(w, "kinds", proof->kind_count);
+    qci_write_open(w, "pieces", '[');
+    for (size_t i = 0; i < proof->pieces.count; i++)
+        write_piece(w, &proof->pieces.at[i]);
+    qci_write_close(w, ']');
+    qci_write_open(w, "forms", '[');
+    for (size_t i = 0; i < proof->forms.count; i++)
+        write_form(w, &proof->forms.at[i]);
     qci_write_close(w, ']');
     write_numbers(w, "heights", &proof->heights);
+    qci_write_integer(w, "cell_across", proof->cell_across);
+    qci_write_integer(w, "cell_along", proof->cell_along);
     qci_write_open(w, "nodes", '[');
     for (size_t i = 0; i < proof->nodes.count; i++)
         write_node(w, &proof->nodes.at[i]);
     qci_write_close(w, ']');
+}
+
+/* Why there is no proof. */
+static const char *find_reason(const qci_plan_fabric *fabric)
+{
+    static const char *const others[QC_GOAL_COUNT] = {
+        [QC_GOAL_SETUPS] = "its first goal is set-ups, not length",
+        [QC_GOAL_CUTS] = "its first goal is cuts, not length",
+        [QC_GOAL_LEFTOVER] = "its first goal is leftover, not length"};
+    qc_goal first = fabric->levels[0].goal;
+
+    if (fabric->info.bound == fabric->info.bought)
+        return "proved by search";
+    return others[first] ? others[first] : "not proved minimal";
 }
 
 static qc_status write_fabric(qci_writer *w, const qci_plan_fabric *fabric,
@@ -113,10 +121,7 @@ static qc_status write_fabric(qci_writer *w, const qci_plan_fabric *fabric,
     if (holds)
         write_proof(w, fabric->proof);
     else
-        qci_write_text(w, "missing",
-                       fabric->info.bound == fabric->info.bought
-                           ? "proved by search"
-                           : "not proved minimal");
+        qci_write_text(w, "missing", find_reason(fabric));
     qci_write_close(w, '}');
     return QC_STATUS_OK;
 }
@@ -152,7 +157,7 @@ qc_status qc_plan_certificate(const qc_plan *plan, char **out_text,
 static void report_proof(qci_text *report, const qci_proof *proof,
                          qc_units units)
 {
-    char bought[QCI_LENGTH_TEXT], width[QCI_LENGTH_TEXT];
+    char bought[QCI_LENGTH_TEXT], width[QCI_LENGTH_TEXT], used[QCI_LENGTH_TEXT];
     int64_t pieces = 0;
 
     for (size_t i = 0; i < proof->pieces.count; i++)
@@ -164,6 +169,10 @@ static void report_proof(qci_text *report, const qci_proof *proof,
                     "%s wide, need %s or more",
                     pieces, proof->pieces.count,
                     proof->pieces.count == 1 ? "" : "s", width, bought);
+    if (!proof->used)
+        return;
+    qci_length_format_unit(proof->used, units, used, sizeof used);
+    qci_text_printf(report, ", and use %s of it or more", used);
 }
 
 /* One line; the verdict is the worst so far. */

@@ -11,11 +11,6 @@
 #include "json/read.h"
 #include "json/syntax.h"
 
-#define MANY (INT64_C(1) << 40)
-#define LARGEST (INT64_C(1) << 53)
-
-QCI_WORD_READER(read_units, qc_units, 3, "in", "cm", "mm")
-
 static qc_status read_owned(qci_reader *reader, const json_t *value,
                             const qci_field *field, void *to)
 {
@@ -35,7 +30,8 @@ static qc_status read_owned(qci_reader *reader, const json_t *value,
 
 static qc_status read_number(qci_reader *reader, const json_t *value, void *to)
 {
-    static const qci_field any = {.lo = -LARGEST, .hi = LARGEST};
+    static const qci_field any = {.lo = -QCI_PROOF_VALUE,
+                                  .hi = QCI_PROOF_VALUE};
     int64_t number = 0;
     qc_status status = qci_read_int64(reader, value, &any, &number);
 
@@ -55,11 +51,13 @@ static qc_status read_piece(qci_reader *reader, const json_t *value, void *to)
 {
     static const qci_field fields[] = {
         {"id", read_owned, offsetof(qci_proof_piece, id), .required = true},
+        {"kind", qci_read_int64, offsetof(qci_proof_piece, kind),
+         .required = true, .lo = 0, .hi = QCI_PROOF_LIST - 1},
         {"count", qci_read_int64, offsetof(qci_proof_piece, count),
-         .required = true, .lo = 1, .hi = MANY},
+         .required = true, .lo = 1, .hi = QCI_PROOF_COUNT},
     };
     qci_proof *proof = to;
-    qci_proof_piece piece = {.kind = proof->kind_count - 1};
+    qci_proof_piece piece = {.id = NULL};
     qc_status status;
 
     status = qci_read_object(reader, value, fields, QCI_COUNT(fields), &piece);
@@ -75,21 +73,23 @@ static qc_status read_form(qci_reader *reader, const json_t *value, void *to)
 #define LENGTH(name, least)                                                    \
     {                                                                          \
 #name, qci_read_int64, offsetof(qci_proof_form, name),                 \
-            .required = true, .lo = least, .hi = QC_LENGTH_MAX                 \
+            .required = true, .lo = least, .hi = QCI_PROOF_LENGTH              \
     }
     static const qci_field fields[] = {
+        {"kind", qci_read_int64, offsetof(qci_proof_form, kind),
+         .required = true, .lo = 0, .hi = QCI_PROOF_LIST - 1},
         LENGTH(width, 1),
         LENGTH(height, 1),
-        LENGTH(left, -QC_LENGTH_MAX),
-        LENGTH(right, -QC_LENGTH_MAX),
+        LENGTH(left, -QCI_PROOF_LENGTH),
+        LENGTH(right, -QCI_PROOF_LENGTH),
         {"yields", qci_read_int64, offsetof(qci_proof_form, yields),
-         .required = true, .lo = 1, .hi = 64},
+         .required = true, .lo = 1, .hi = QCI_PROOF_YIELDS},
         {"outline", qci_read_flag, offsetof(qci_proof_form, outline),
          .required = true},
     };
 #undef LENGTH
     qci_proof *proof = to;
-    qci_proof_form form = {.kind = proof->kind_count - 1};
+    qci_proof_form form = {.kind = 0};
     qc_status status =
         qci_read_object(reader, value, fields, QCI_COUNT(fields), &form);
 
@@ -98,7 +98,7 @@ static qc_status read_form(qci_reader *reader, const json_t *value, void *to)
     return status;
 }
 
-/* Lists of a kind; at least one of each. */
+/* A list that is not empty. */
 static qc_status read_some(qci_reader *reader, const json_t *value, void *to,
                            qci_read_item_fn read)
 {
@@ -121,24 +121,6 @@ static qc_status read_forms(qci_reader *reader, const json_t *value,
     return read_some(reader, value, to, read_form);
 }
 
-static qc_status read_kind(qci_reader *reader, const json_t *value, void *to)
-{
-    static const qci_field fields[] = {
-        {"pieces", read_pieces, .required = true},
-        {"forms", read_forms, .required = true},
-    };
-
-    ((qci_proof *)to)->kind_count++;
-    return qci_read_object(reader, value, fields, QCI_COUNT(fields), to);
-}
-
-static qc_status read_kinds(qci_reader *reader, const json_t *value,
-                            const qci_field *field, void *to)
-{
-    (void)field;
-    return read_some(reader, value, to, read_kind);
-}
-
 /* A leaf has values and weights; another node asks for a class or a kind. */
 static const qci_field leaf_fields[] = {
     {"values", read_numbers, offsetof(qci_proof_node, values),
@@ -149,31 +131,30 @@ static const qci_field leaf_fields[] = {
 #define NODE(key, member, least)                                               \
     {                                                                          \
         key, qci_read_int64, offsetof(qci_proof_node, member),                 \
-            .required = true, .lo = least, .hi = MANY                          \
+            .required = true, .lo = least, .hi = QCI_PROOF_COUNT               \
     }
-static const qci_field class_fields[] = {
-    NODE("from_class", at, 0), NODE("most", most, 0), NODE("below", below, 1),
-    NODE("above", above, 1)};
+static const qci_field class_fields[] = {NODE("from_class", at, 0),
+                                         NODE("most", most, 0)};
 static const qci_field kind_fields[] = {
-    NODE("of_kind", kind, 0), NODE("pieces", at, 1), NODE("most", most, 0),
-    NODE("below", below, 1), NODE("above", above, 1)};
+    NODE("of_kind", kind, 0), NODE("pieces", at, 1), NODE("most", most, 0)};
 #undef NODE
 
 static qc_status read_node(qci_reader *reader, const json_t *value, void *to)
 {
+    static const struct {
+        const qci_field *fields;
+        size_t count;
+    } tables[] = {{leaf_fields, QCI_COUNT(leaf_fields)},
+                  {class_fields, QCI_COUNT(class_fields)},
+                  {kind_fields, QCI_COUNT(kind_fields)}};
     qci_proof *proof = to;
-    qci_proof_node node = {.by_height = json_object_get(value, "from_class")};
-    qc_status status;
+    qci_proof_node node = {
+        .ask = json_object_get(value, "from_class") ? QCI_ASK_CLASS
+               : json_object_get(value, "of_kind")  ? QCI_ASK_KIND
+                                                    : QCI_ASK_NOTHING};
+    qc_status status = qci_read_object(reader, value, tables[node.ask].fields,
+                                       tables[node.ask].count, &node);
 
-    if (node.by_height)
-        status = qci_read_object(reader, value, class_fields,
-                                 QCI_COUNT(class_fields), &node);
-    else if (json_object_get(value, "of_kind"))
-        status = qci_read_object(reader, value, kind_fields,
-                                 QCI_COUNT(kind_fields), &node);
-    else
-        status = qci_read_object(reader, value, leaf_fields,
-                                 QCI_COUNT(leaf_fields), &node);
     if (!status && !qci_vec_push(&proof->nodes, node))
         status = qci_no_memory(reader->err);
     if (status) {
@@ -197,11 +178,13 @@ static const qci_field missing_fields[] = {
 #define LENGTH(name, least)                                                    \
     {                                                                          \
 #name, qci_read_int64, offsetof(qci_proof, name),                      \
-            .required = true, .lo = least, .hi = QC_LENGTH_MAX                 \
+            .required = true, .lo = least, .hi = QCI_PROOF_LENGTH              \
     }
 static const qci_field proof_fields[] = {
     {"id", read_owned, offsetof(qci_proof, fabric), .required = true},
     LENGTH(bought, 1),
+    {"used", qci_read_int64, offsetof(qci_proof, used), .lo = 1,
+     .hi = QCI_PROOF_LENGTH},
     LENGTH(step, 1),
     {"shrink", qci_read_int64, offsetof(qci_proof, shrink), .required = true,
      .lo = 0, .hi = 9999},
@@ -209,8 +192,13 @@ static const qci_field proof_fields[] = {
     LENGTH(width, 1),
     {"stacks", qci_read_flag, offsetof(qci_proof, stacks), .required = true},
     {"trim", qci_read_flag, offsetof(qci_proof, trim), .required = true},
-    {"kinds", read_kinds, .required = true},
+    {"kinds", qci_read_int64, offsetof(qci_proof, kind_count), .required = true,
+     .lo = 1, .hi = QCI_PROOF_LIST},
+    {"pieces", read_pieces, .required = true},
+    {"forms", read_forms, .required = true},
     {"heights", read_numbers, offsetof(qci_proof, heights), .required = true},
+    LENGTH(cell_across, 1),
+    LENGTH(cell_along, 1),
     {"nodes", read_nodes, .required = true},
 };
 #undef LENGTH
@@ -242,7 +230,8 @@ static const qci_field root_fields[] = {
     {"quiltcut", qci_read_version, .required = true},
     {"title", qci_read_text, offsetof(qci_certificate, title),
      .required = true},
-    {"units", read_units, offsetof(qci_certificate, units), .required = true},
+    {"units", qci_read_units, offsetof(qci_certificate, units),
+     .required = true},
     {"fabrics", read_fabrics, .required = true},
 };
 

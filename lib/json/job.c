@@ -16,7 +16,6 @@
 
 #define MAX_SECONDS INT64_C(86400)
 
-QCI_WORD_READER(read_units, qc_units, 3, "in", "cm", "mm")
 QCI_WORD_READER(read_goal, qc_goal, 6, "bought", "used", "money", "setups",
                 "cuts", "leftover")
 
@@ -130,7 +129,7 @@ static qc_status read_options(qci_reader *reader, const json_t *value,
 static qc_status read_job_units(qci_reader *reader, const json_t *value,
                                 const qci_field *field, void *to)
 {
-    qc_status status = read_units(reader, value, field, to);
+    qc_status status = qci_read_units(reader, value, field, to);
 
     if (!status)
         reader->units = *(qc_units *)to;

@@ -661,13 +661,12 @@ static qc_status read_step(const source *s, size_t i)
 
 static qc_status read_head(const source *s)
 {
-    static const char *const units[] = {"in", "cm", "mm"};
     static const qci_field layers = {.lo = 0, .hi = INT32_MAX};
     qc_plan *plan = s->plan;
-    int unit = 0;
-    qc_status status = get_word(s, "units", true, (word_list){units, 3}, &unit);
+    qc_status status =
+        get(s, "units", true, qci_read_units, NULL, &plan->units);
 
-    plan->units = s->reader->units = (qc_units)unit;
+    s->reader->units = plan->units;
     if (status ||
         (status = get(s, "title", true, read_owned, NULL, &plan->title)) ||
         (status = get(s, "ruler", true, read_number, NULL, &plan->ruler)) ||

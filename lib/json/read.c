@@ -323,6 +323,20 @@ qc_status qci_read_length(qci_reader *reader, const json_t *value,
     return qci_read_fail(reader, local.allowed, "%s", local.problem);
 }
 
+qc_status qci_read_units(qci_reader *reader, const json_t *value,
+                         const qci_field *field, void *to)
+{
+    static const char *const words[] = {"in", "cm", "mm"};
+    static const qci_words units = {words, 3, 3};
+    int index = 0;
+    qc_status status = qci_read_word(reader, value, &units, &index);
+
+    (void)field;
+    if (!status)
+        *(qc_units *)to = (qc_units)index;
+    return status;
+}
+
 qc_status qci_read_flag(qci_reader *reader, const json_t *value,
                         const qci_field *field, void *to)
 {

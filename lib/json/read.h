@@ -89,6 +89,9 @@ typedef struct qci_words {
 
 qc_status qci_read_word(qci_reader *reader, const json_t *value,
                         const qci_words *words, int *index);
+/* The word of the units. */
+qc_status qci_read_units(qci_reader *reader, const json_t *value,
+                         const qci_field *field, void *to); /* qc_units */
 
 /* Reports the value at the path. `allowed` may be NULL. */
 qc_status qci_read_fail(qci_reader *reader, const char *allowed,

@@ -32,9 +32,9 @@ typedef struct job {
     qci_master *master;
     qci_solution first; /* the greedy one */
     qci_solution best;
-    int64_t bound;   /* on the total height, scaled */
-    int64_t setups;  /* no packing has fewer set-ups */
-    qci_trace trace; /* of the search for the length to buy */
+    int64_t bound;          /* on the total height, scaled */
+    int64_t setups;         /* no packing has fewer set-ups */
+    qci_trace bought, used; /* of the searches for these lengths */
     qci_watch phase; /* the watch, with the deadline of the present phase */
     qci_packing *packing;
 } job;
@@ -91,7 +91,7 @@ static qc_status search_length(job *j, bool exact, qc_error *err)
                    .news = news,
                    .user = j,
                    .rounds = LENGTH_ROUNDS,
-                   .trace = exact ? NULL : &j->trace};
+                   .trace = exact ? &j->used : &j->bought};
     int64_t bound = 0, cap;
     qc_status status = qci_search(j->master, &aim, &j->best, &bound, err);
 
@@ -144,20 +144,30 @@ static void fill_levels(job *j)
     }
 }
 
-/* Why nothing less is enough, where that is so. */
+/* Why nothing less is enough, where that is so: a proof of the exact length, or
+ * else one of what is bought. */
 static qc_status keep_proof(job *j, qc_error *err)
 {
-    qc_length less = j->packing->bought - j->demand->purchase.step;
-    qc_status status;
+    qci_packing *packing = j->packing;
+    qc_length less = packing->bought - j->demand->purchase.step;
+    qc_status status = QC_STATUS_OK;
 
-    if (j->packing->bound < j->packing->bought)
+    if (packing->bound < packing->bought)
         return QC_STATUS_OK;
-    status = qci_trace_proof(
-        &j->trace, j->demand, j->model,
-        less <= 0 ? -1 : qci_result_room(j->demand, j->model, less),
-        &j->packing->proof, err);
-    if (j->packing->proof)
-        j->packing->proof->bought = j->packing->bought;
+    if (qci_demand_wants(j->demand, QC_GOAL_USED))
+        status = qci_trace_proof(&j->used, j->demand, j->model,
+                                 j->best.height - 1, &packing->proof, err);
+    if (packing->proof)
+        packing->proof->used = packing->used;
+    else if (!status)
+        status = qci_trace_proof(
+            &j->bought, j->demand, j->model,
+            less <= 0 ? -1 : qci_result_room(j->demand, j->model, less),
+            &packing->proof, err);
+    if (!status && !packing->proof)
+        status = qci_area_proof(j->demand, j->model, &packing->proof, err);
+    if (packing->proof)
+        packing->proof->bought = packing->bought;
     return status;
 }
 
@@ -237,7 +247,8 @@ qc_status qci_pack(const qci_demand *demand, const qci_watch *watch,
     }
     qci_solution_clear(&j.first);
     qci_solution_clear(&j.best);
-    qci_trace_clear(&j.trace);
+    qci_trace_clear(&j.bought);
+    qci_trace_clear(&j.used);
     qci_master_destroy(j.master);
     qci_model_destroy(j.model);
     qci_packing_destroy(j.packing);

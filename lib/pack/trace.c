@@ -7,16 +7,17 @@
  * before it is shown. */
 #include "pack/trace.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/alloc.h"
 #include "base/error.h"
+#include "base/gcd.h"
 #include "base/wide.h"
 
-/* Values stay below this, so that every reader of JSON holds them exactly. */
-#define LARGEST (INT64_C(1) << 52)
-/* Areas are below 2^65: no piece is wider than a fabric can be, or longer. */
-#define AREA_SHIFT 14
+/* Cells across that the checker counts in: more make its promises closer. */
+#define SLANT_CELLS 2000
+#define MOST_CELLS 20000
 
 int32_t qci_trace_add(qci_trace *trace, int32_t parent)
 {
@@ -149,10 +150,20 @@ static bool fill_job(qci_proof *proof, const qci_demand *demand,
                             (qci_proof_piece){.kind = model->row_of[row],
                                               .piece = demand->piece[row],
                                               .count = demand->count[row]});
-    for (int32_t k = 0; k < model->class_count && done; k++)
-        done =
-            qci_vec_push(&proof->heights, model->cost[k] * model->height_unit);
     return done;
+}
+
+static int compare_forms(const void *a, const void *b)
+{
+    const qci_proof_form *p = a, *q = b;
+
+    if (qci_proof_alone(p) != qci_proof_alone(q))
+        return qci_proof_alone(p) ? 1 : -1;
+    if (p->width != q->width)
+        return p->width < q->width ? 1 : -1;
+    return p->kind != q->kind
+               ? (p->kind < q->kind ? -1 : 1)
+               : (p->height > q->height) - (p->height < q->height);
 }
 
 /* The forms of the first row of each kind; those of the others are alike. */
@@ -172,7 +183,53 @@ static bool fill_forms(qci_proof *proof, const qci_demand *demand,
                                            form->yields, form->corners > 0}))
             return false;
     }
+    qsort(proof->forms.at, proof->forms.count, sizeof *proof->forms.at,
+          compare_forms);
     return true;
+}
+
+/* Classes as they are in the model, up to the highest form. */
+static bool fill_heights(qci_proof *proof, const qci_model *model)
+{
+    int64_t top = 0;
+    bool done = true;
+
+    for (size_t i = 0; i < proof->forms.count; i++)
+        if (proof->forms.at[i].height > top)
+            top = proof->forms.at[i].height;
+    for (int32_t k = 0; k < model->class_count && done; k++)
+        done =
+            qci_vec_push(&proof->heights, model->cost[k] * model->height_unit);
+    return done && qci_vec_push(&proof->heights, top + 1);
+}
+
+/* Cells of what square forms measure; across, finer where pieces slant, whose
+ * widths have no measure in common. */
+static void choose_cells(qci_proof *proof)
+{
+    int64_t narrow = proof->width, across = 0, along = 0;
+    bool slants = false;
+
+    for (size_t i = 0; i < proof->forms.count; i++) {
+        const qci_proof_form *f = &proof->forms.at[i];
+
+        if (f->width < narrow)
+            narrow = f->width;
+        if (qci_proof_alone(f)) {
+            slants = true;
+            continue;
+        }
+        across = qci_gcd(f->width, across);
+        along = qci_gcd(f->height, along);
+    }
+    if (!across || across > narrow)
+        across = narrow;
+    while (slants && proof->width / across < SLANT_CELLS && across % 2 == 0)
+        across /= 2;
+    if (proof->width / across > MOST_CELLS)
+        across = proof->width / MOST_CELLS;
+    proof->cell_across = across;
+    proof->cell_along = along ? along : proof->forms.at[0].height;
 }
 
 /* A row's demand may be one of cloths, that of a kind is one of pieces. */
@@ -186,28 +243,26 @@ static int64_t most_pieces(const qci_model *model)
     return most;
 }
 
-static int64_t largest_of(const int64_t *numbers, int32_t count, int64_t most)
+static int64_t size_of(int64_t number)
 {
-    for (int32_t i = 0; i < count; i++) {
-        int64_t size = numbers[i] < 0 ? -numbers[i] : numbers[i];
-
-        if (size > most)
-            most = size;
-    }
-    return most;
+    return number < 0 ? -number : number;
 }
 
-/* Weights and values, all divided alike. */
+/* Weights and values, all divided alike: no value, and not all weights
+ * together, may be too large for a proof. */
 static bool fill_leaf(qci_proof_node *to, const qci_trace *trace, int32_t node,
                       const qci_model *model)
 {
     const qci_trace_node *n = &trace->nodes.at[node];
     int32_t depth = depth_of(trace, node);
-    int64_t times = most_pieces(model), over = 1, most;
+    int64_t times = most_pieces(model), over = 1, most = 0;
 
-    most = largest_of(n->values, model->row_count, 0);
-    most = largest_of(n->weights, depth, most);
-    while (most / over * times >= LARGEST)
+    for (int32_t i = 0; i < depth; i++)
+        most += size_of(n->weights[i]);
+    for (int32_t row = 0; row < model->row_count; row++)
+        if (size_of(n->values[row]) > most)
+            most = size_of(n->values[row]);
+    while (most / over * times >= QCI_PROOF_VALUE)
         over *= 2;
     for (int32_t row = 0; row < model->row_count; row++)
         if (!qci_vec_push(&to->values,
@@ -221,102 +276,120 @@ static bool fill_leaf(qci_proof_node *to, const qci_trace *trace, int32_t node,
 
 static qci_proof_node question(const qci_trace_node *n, const qci_model *model)
 {
-    qci_proof_node to = {
-        .by_height = n->by_class, .at = n->split.at, .most = n->split.hi};
-
-    if (!n->by_class) {
-        to.kind = n->split.row;
-        to.at *= model->unit[n->split.row];
-    }
-    return to;
+    if (n->by_class)
+        return (qci_proof_node){
+            .ask = QCI_ASK_CLASS, .at = n->split.at, .most = n->split.hi};
+    return (qci_proof_node){.ask = QCI_ASK_KIND,
+                            .kind = n->split.row,
+                            .at = (int64_t)n->split.at *
+                                  model->unit[n->split.row],
+                            .most = n->split.hi};
 }
 
-/* Nodes breadth first: those of a node stand behind it. *proved is false when a
- * node is neither closed nor split. */
+/* A node, then all below it, then all above. *proved is false when one is
+ * neither closed nor split. */
 static bool fill_nodes(qci_proof *proof, const qci_trace *trace,
                        const qci_model *model, int64_t cap, bool *proved)
 {
-    QCI_VEC(int32_t) from = {0};
-    bool done = qci_vec_push(&from, 0) &&
-                qci_vec_push(&proof->nodes, (qci_proof_node){0});
+    QCI_VEC(int32_t) left = {0};
+    bool done = qci_vec_push(&left, 0);
 
     *proved = true;
-    for (size_t i = 0; i < from.count && done && *proved; i++) {
-        const qci_trace_node *n = &trace->nodes.at[from.at[i]];
+    while (left.count && done && *proved) {
+        int32_t at = left.at[--left.count];
+        const qci_trace_node *n = &trace->nodes.at[at];
 
         if (n->values && n->bound > cap) {
-            done = fill_leaf(&proof->nodes.at[i], trace, from.at[i], model);
-            continue;
+            done = qci_vec_push(&proof->nodes, (qci_proof_node){0}) &&
+                   fill_leaf(&proof->nodes.at[proof->nodes.count - 1], trace,
+                             at, model);
+        } else if (n->below > 0) {
+            done = qci_vec_push(&proof->nodes, question(n, model)) &&
+                   qci_vec_push(&left, n->above) &&
+                   qci_vec_push(&left, n->below);
+        } else {
+            *proved = false;
         }
-        *proved = n->below > 0;
-        if (!*proved)
-            break;
-        proof->nodes.at[i] = question(n, model);
-        proof->nodes.at[i].below = (int64_t)from.count;
-        proof->nodes.at[i].above = (int64_t)from.count + 1;
-        done = qci_vec_push(&from, n->below) && qci_vec_push(&from, n->above) &&
-               qci_vec_push(&proof->nodes, (qci_proof_node){0}) &&
-               qci_vec_push(&proof->nodes, (qci_proof_node){0});
     }
-    qci_vec_clear(&from);
+    qci_vec_clear(&left);
     return done;
 }
 
-/* Where the search has not come to its end, area alone may show as much: every
- * piece is worth the least that it takes. */
+/* The least area that a piece of the kind takes. */
+static qci_wide area_of(const qci_proof *proof, int64_t kind)
+{
+    qci_wide least = 0;
+
+    for (size_t i = 0; i < proof->forms.count; i++) {
+        const qci_proof_form *f = &proof->forms.at[i];
+        qci_wide area = (qci_wide)f->width * f->height / f->yields;
+
+        if (f->kind == kind && (!least || area < least))
+            least = area;
+    }
+    return least;
+}
+
+/* Every piece is worth what it takes. */
 static bool fill_area(qci_proof *proof)
 {
-    qci_proof_node leaf = {.below = 0};
+    qci_proof_node leaf = {.ask = QCI_ASK_NOTHING};
+    qci_wide over = 1;
     bool done = true;
 
-    for (int64_t kind = 0; kind < proof->kind_count && done; kind++) {
-        qci_wide least = 0;
-
-        for (size_t i = 0; i < proof->forms.count; i++) {
-            const qci_proof_form *f = &proof->forms.at[i];
-            qci_wide area = (qci_wide)f->width * f->height / f->yields;
-
-            if (f->kind == kind && (!least || area < least))
-                least = area;
-        }
-        done = qci_vec_push(&leaf.values, (int64_t)(least >> AREA_SHIFT));
-    }
+    for (int64_t kind = 0; kind < proof->kind_count; kind++)
+        while (area_of(proof, kind) / over > QCI_PROOF_VALUE)
+            over *= 2;
+    for (int64_t kind = 0; kind < proof->kind_count && done; kind++)
+        done =
+            qci_vec_push(&leaf.values, (int64_t)(area_of(proof, kind) / over));
     if (done && qci_vec_push(&proof->nodes, leaf))
         return true;
     qci_vec_clear(&leaf.values);
     return false;
 }
 
-static void clear_nodes(qci_proof *proof)
+/* All but the nodes; NULL without memory. */
+static qci_proof *begin_proof(const qci_demand *demand, const qci_model *model)
 {
-    for (size_t i = 0; i < proof->nodes.count; i++) {
-        qci_vec_clear(&proof->nodes.at[i].values);
-        qci_vec_clear(&proof->nodes.at[i].weights);
+    qci_proof *proof = qci_calloc(1, sizeof *proof);
+
+    if (proof && fill_job(proof, demand, model) &&
+        fill_forms(proof, demand, model) && fill_heights(proof, model)) {
+        choose_cells(proof);
+        return proof;
     }
-    proof->nodes.count = 0;
+    qci_proof_destroy(proof);
+    return NULL;
 }
 
 qc_status qci_trace_proof(const qci_trace *trace, const qci_demand *demand,
                           const qci_model *model, int64_t cap, qci_proof **out,
                           qc_error *err)
 {
-    qci_proof *proof = qci_calloc(1, sizeof *proof);
-    bool proved = false, done;
+    qci_proof *proof = begin_proof(demand, model);
+    bool proved = cap < 0, done = proof;
 
     *out = NULL;
-    if (!proof)
-        return qci_no_memory(err);
-    done = fill_job(proof, demand, model) && fill_forms(proof, demand, model);
     if (done && cap >= 0 && trace->nodes.count)
         done = fill_nodes(proof, trace, model, cap, &proved);
-    if (done && cap >= 0 && !proved) {
-        clear_nodes(proof);
-        done = fill_area(proof);
-    }
-    if (done) {
+    if (done && proved)
         *out = proof;
-        return QC_STATUS_OK;
+    else
+        qci_proof_destroy(proof);
+    return done ? QC_STATUS_OK : qci_no_memory(err);
+}
+
+qc_status qci_area_proof(const qci_demand *demand, const qci_model *model,
+                         qci_proof **out, qc_error *err)
+{
+    qci_proof *proof = begin_proof(demand, model);
+
+    *out = NULL;
+    if (!proof || !fill_area(proof)) {
+        qci_proof_destroy(proof);
+        return qci_no_memory(err);
     }
-    qci_proof_destroy(proof);
-    return qci_no_memory(err);
+    *out = proof;
+    return QC_STATUS_OK;
 }

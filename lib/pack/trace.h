@@ -33,10 +33,13 @@ bool qci_trace_bound(qci_trace *trace, int32_t node, const qci_master *master,
 bool qci_trace_empty(qci_trace *trace, int32_t node, int32_t row_count);
 void qci_trace_clear(qci_trace *trace);
 
-/* A proof that no strips of `cap` height (scaled) together are enough: what the
- * tree shows, or else, which may be too little, what area does. */
+/* A proof that no strips of `cap` height (scaled; -1: of any) together are
+ * enough; *out is NULL where the tree does not show it. */
 qc_status qci_trace_proof(const qci_trace *trace, const qci_demand *demand,
                           const qci_model *model, int64_t cap, qci_proof **out,
                           qc_error *err);
+/* One that argues with area alone, which may show too little. */
+qc_status qci_area_proof(const qci_demand *demand, const qci_model *model,
+                         qci_proof **out, qc_error *err);
 
 #endif

@@ -16,27 +16,33 @@ typedef struct draft {
     qci_proof proof;
     qci_proof_piece pieces[3];
     qci_proof_form forms[4];
-    int64_t heights[4];
+    int64_t heights[5];
     qci_proof_node nodes[5];
     int64_t values[5][3], weights[5][3];
 } draft;
 
-static void fill(draft *d, size_t kinds, size_t forms, size_t heights,
+/* The last height is just beyond the highest form. */
+static void fill(draft *d, size_t kinds, size_t forms, size_t classes,
                  size_t nodes)
 {
+    d->heights[classes] = 0;
+    for (size_t i = 0; i < forms; i++)
+        if (d->forms[i].height >= d->heights[classes])
+            d->heights[classes] = d->forms[i].height + 1;
+    d->proof.cell_across = d->proof.cell_along = 1;
     d->proof.kind_count = (int64_t)kinds;
     d->proof.pieces.at = d->pieces;
     d->proof.pieces.count = kinds;
     d->proof.forms.at = d->forms;
     d->proof.forms.count = forms;
     d->proof.heights.at = d->heights;
-    d->proof.heights.count = heights;
+    d->proof.heights.count = classes + 1;
     d->proof.nodes.at = d->nodes;
     d->proof.nodes.count = nodes;
     for (size_t i = 0; i < nodes; i++) {
         d->nodes[i].values.at = d->values[i];
         d->nodes[i].weights.at = d->weights[i];
-        if (!d->nodes[i].below)
+        if (!d->nodes[i].ask)
             d->nodes[i].values.count = kinds;
     }
 }
@@ -91,7 +97,7 @@ static void a_knapsack(void **state)
     two_strips(&d);
     accept(&d);
     d.proof.bought = 3; /* two strips are enough for 2 */
-    refuse(&d, "nodes[0]: a strip from heights[0] on can be worth too much");
+    refuse(&d, "nodes[0]: a strip can be worth too much");
     d.pieces[0].count = 5; /* but not for five pieces */
     accept(&d);
     d.proof.width = 12; /* three in a strip */
@@ -109,9 +115,9 @@ static void numbers_that_are_needed(void **state)
     d.proof.width = 8;
     d.pieces[0].count = 2;
     d.pieces[1] = (qci_proof_piece){.kind = 1, .count = 2};
-    d.forms[0].width = 2;
-    d.forms[1] =
+    d.forms[0] =
         (qci_proof_form){.kind = 1, .width = 3, .height = 1, .yields = 1};
+    d.forms[1] = (qci_proof_form){.width = 2, .height = 1, .yields = 1};
     d.values[0][0] = 2;
     d.values[0][1] = 3;
     fill(&d, 2, 2, 1, 1);
@@ -147,12 +153,13 @@ static void stacks(void **state)
     fill(&d, 2, 2, 2, 1);
     accept(&d); /* 2 + 1 + 1 = 4 */
     d.proof.bought = 5;
-    refuse(&d, "heights[0]");
+    refuse(&d, "worth too much");
     d.proof.bought = 4;
     d.values[0][1] = 2; /* two in a strip of 2 are worth 4, four in the 3 */
-    refuse(&d, "heights[0]");
+    refuse(&d, "worth too much");
     d.heights[0] = 2; /* a strip can be 1 high */
-    refuse(&d, "heights: begin above the lowest form");
+    fill(&d, 2, 2, 1, 1);
+    refuse(&d, "or do not hold all forms");
 }
 
 /* 4 wide and 3 high, and 4 wide and 2 high, on fabric 8 wide: both lie in a
@@ -180,7 +187,7 @@ static void stacks_that_fill(void **state)
     fill(&d, 2, 2, 2, 1);
     accept(&d);
     d.proof.trim = true;
-    refuse(&d, "heights[1]");
+    refuse(&d, "worth too much");
     d.proof.trim = false;
     d.forms[1].height = 1; /* one of it does not fill a strip of 3 */
     d.heights[0] = 1;
@@ -194,7 +201,7 @@ static void stacks_that_fill(void **state)
     refuse(&d, "worth too much");
     d.values[0][0] = 10;
     d.values[0][1] = -1;
-    refuse(&d, "heights[2]");
+    refuse(&d, "worth too much");
     d.proof.bought = 3; /* 10 - 3 on 2 units of height: 3 are for the taller */
     accept(&d);
     d.proof.trim = true;
@@ -221,7 +228,7 @@ static void slants(void **state)
     d.heights[0] = 2;
     d.values[0][0] = 1;
     fill(&d, 1, 2, 1, 1);
-    accept(&d);
+    accept(&d); /* of 3 units of height strips can take 2 */
     d.proof.width = 4;
     refuse(&d, "worth too much");
     d.forms[1].left = 4;                  /* they no longer join: 1 + 1 + 1 */
@@ -264,8 +271,7 @@ static void questions(void **state)
         (qci_proof_form){.kind = 1, .width = 4, .height = 2, .yields = 1};
     d.heights[0] = 2;
     d.heights[1] = 3;
-    d.nodes[0] = (qci_proof_node){
-        .by_height = true, .at = 1, .most = 2, .below = 1, .above = 2};
+    d.nodes[0] = (qci_proof_node){.ask = QCI_ASK_CLASS, .at = 1, .most = 2};
     d.values[1][0] = 1; /* of three, two strips hold two */
     d.weights[1][0] = -1;
     d.values[2][0] = d.values[2][1] = 0;
@@ -294,7 +300,7 @@ static void questions_of_pieces(void **state)
 
     (void)state;
     two_strips(&d);
-    d.nodes[0] = (qci_proof_node){.at = 2, .most = 1, .below = 1, .above = 2};
+    d.nodes[0] = (qci_proof_node){.ask = QCI_ASK_KIND, .at = 2, .most = 1};
     d.values[1][0] = 2; /* worth 2 + 2 - 1 where it holds two */
     d.weights[1][0] = -1;
     d.values[2][0] = 0;
@@ -315,32 +321,60 @@ static void nothing_to_show(void **state)
     two_strips(&d);
     d.proof.bought = 5;
     d.proof.step = 5;
-    fill(&d, 1, 1, 0, 0);
-    accept(&d);
-    d.proof.bought = 10; /* 5 are two strips and more */
-    refuse(&d, "heights: begin");
+    d.forms[0].height = d.heights[0] = 6;
     fill(&d, 1, 1, 1, 0);
-    refuse(&d, "nodes: there is none");
+    accept(&d);
+    d.proof.bought = 15; /* 10 are a strip and more */
+    refuse(&d, "nodes[0]: is missing");
+    fill(&d, 1, 1, 1, 0);
+    refuse(&d, "is missing");
+}
+
+/* As above, sold by 5: the two strips are bought as 5, and not less than 2 is
+ * used; with 1 for the squaring-up, 3. */
+static void what_is_used(void **state)
+{
+    draft d;
+
+    (void)state;
+    two_strips(&d);
+    d.proof.bought = d.proof.step = 5;
+    d.proof.used = 2;
+    accept(&d);
+    d.proof.used = 3;
+    refuse(&d, "worth too much");
+    d.proof.square_up = 1;
+    accept(&d);
+    d.proof.bought = 10; /* 5 covers 3 */
+    refuse(&d, "used: a step less than is bought covers it");
+    d.proof.used = 6; /* five strips, and one is not needed */
+    refuse(&d, "worth too much");
+    d.pieces[0].count = 9; /* five are needed */
+    accept(&d);
+    d.proof.shrink = 2000; /* 5 give 4, and 10 give 8 */
+    accept(&d);
 }
 
 static void trees_that_are_none(void **state)
 {
-    static const struct {
-        int64_t below, above;
-    } wrong[] = {{1, 1}, {0, 1}, {2, 3}, {-1, 1}, {1, 5}};
     draft d;
 
     (void)state;
-    for (size_t i = 0; i < COUNT(wrong); i++) {
-        two_strips(&d);
-        d.nodes[0] = (qci_proof_node){
-            .at = 1, .below = wrong[i].below, .above = wrong[i].above};
-        fill(&d, 1, 1, 1, 3);
-        refuse(&d, "nodes[0]: does not lead to two nodes");
-    }
     two_strips(&d);
     fill(&d, 1, 1, 1, 2);
-    refuse(&d, "nodes[1]: no node leads to it");
+    refuse(&d, "nodes[1]: no question leads to it");
+    two_strips(&d);
+    d.nodes[0] = (qci_proof_node){.ask = QCI_ASK_CLASS, .most = 3};
+    fill(&d, 1, 1, 1, 1);
+    refuse(&d, "is missing");
+    d.values[1][0] = d.values[2][0] = 1;
+    fill(&d, 1, 1, 1, 2);
+    d.nodes[1].weights.count = d.nodes[2].weights.count = 1;
+    refuse(&d, "is missing");
+    fill(&d, 1, 1, 1, 3);
+    accept(&d);
+    d.nodes[0].at = 1;
+    refuse(&d, "a node asks what cannot be");
 }
 
 static void what_is_not_possible(void **state)
@@ -359,6 +393,7 @@ static void what_is_not_possible(void **state)
     WRONG(d.proof.step = 4, "not a multiple of step");
     WRONG(d.proof.shrink = 10000, "a length is not possible");
     WRONG(d.proof.square_up = -1, "a length is not possible");
+    WRONG(d.proof.used = -1, "a length is not possible");
     WRONG(d.pieces[0].count = 0, "a count of pieces");
     WRONG(d.pieces[0].kind = 1, "a count of pieces");
     WRONG(d.forms[0].kind = 1, "a form is not possible");
@@ -366,17 +401,25 @@ static void what_is_not_possible(void **state)
     WRONG(d.forms[0].height = -1, "a form is not possible");
     WRONG(d.forms[0].left = 1, "a form is not possible");
     WRONG(d.forms[0].yields = 0, "a form is not possible");
+    WRONG((d.forms[1] = d.forms[0], d.forms[1].width++, fill(&d, 1, 2, 1, 1)),
+          "stands in the wrong place");
+    WRONG((d.forms[1] = d.forms[0], d.forms[0].outline = true,
+           fill(&d, 1, 2, 1, 1)),
+          "stands in the wrong place");
     WRONG(fill(&d, 0, 0, 1, 1), "nothing is to be cut");
-    WRONG(d.heights[0] = 0, "heights: begin");
-    WRONG((d.heights[1] = 1, fill(&d, 1, 1, 2, 1)), "heights[1]: does not");
-    WRONG((d.heights[1] = 2, fill(&d, 1, 1, 2, 1)), "heights: end");
+    WRONG(d.heights[0] = 0, "heights: do not rise");
+    WRONG((d.heights[1] = 1, fill(&d, 1, 1, 2, 1)), "heights: do not rise");
+    WRONG(d.proof.heights.count = 1, "heights: do not rise");
+    WRONG(d.proof.cell_across = 0, "cells are too");
+    WRONG(d.proof.cell_across = 5, "cells are too");
+    WRONG(d.proof.width = INT64_C(1) << 35, "cells are too");
+    WRONG(d.proof.cell_along = 2, "cells are too");
     WRONG(d.values[0][0] = 0, "nodes[0]: values and weights");
     WRONG(d.values[0][0] = -1, "nodes[0]: values and weights");
-    WRONG(d.nodes[0].values.count = 0, "nodes[0]: values and weights");
-    WRONG(d.nodes[0].weights.count = 1, "nodes[0]: values and weights");
-    WRONG((d.forms[0].yields = 64, d.proof.width = INT64_C(1) << 20,
-           d.values[0][0] = INT64_C(1) << 52),
-          "values are too large");
+    WRONG(d.values[0][0] = (INT64_C(1) << 42) + 1,
+          "nodes[0]: values and weights");
+    WRONG(d.nodes[0].values.count = 0, "has not a value for each kind");
+    WRONG(d.nodes[0].weights.count = 1, "has not a weight for each question");
 #undef WRONG
 }
 
@@ -404,6 +447,7 @@ int main(void)
         cmocka_unit_test(questions),
         cmocka_unit_test(questions_of_pieces),
         cmocka_unit_test(nothing_to_show),
+        cmocka_unit_test(what_is_used),
         cmocka_unit_test(trees_that_are_none),
         cmocka_unit_test(what_is_not_possible),
         cmocka_unit_test(a_kind_without_a_form),

@@ -1,0 +1,50 @@
+/* A proof while it is being checked. */
+#ifndef QCI_CERTIFY_CHECK_H
+#define QCI_CERTIFY_CHECK_H
+
+#include "certify/proof.h"
+
+/* A few seconds; the unit is a number of a table. */
+#define QCI_MOST_WORK (INT64_C(1) << 32)
+
+/* A question on the way to a leaf, and its answer. */
+typedef struct qci_answer {
+    const qci_proof_node *node;
+    bool above;
+} qci_answer;
+
+typedef struct qci_checking {
+    const qci_proof *proof;
+    char *reason;
+    QCI_VEC(qci_answer) way;
+    const qci_proof_node *leaf; /* in hand: one weight for each answer */
+    int32_t square, all;        /* forms that stand square, all forms */
+    bool exact;       /* stacks fill their strip, and no piece is left over */
+    bool fills;       /* and cells measure their heights */
+    int64_t *room;    /* holds all numbers below */
+    int64_t *needed;  /* per kind: pieces in all */
+    int64_t *share;   /* per kind: a piece's value, prizes shared out */
+    int64_t *place;   /* the line, and what the strip in hand holds: */
+    int64_t *held;    /* per kind */
+    int64_t *section; /* per form: what a section that it opens is worth */
+    int64_t *up;      /* line i: what forms i.. add to a section above */
+    int64_t *across;  /* what may follow: line i, forms i.. and those alone;
+                         line i + 1, for a form i that lies alone, those */
+    int64_t *seen;    /* where the walk has been: room, line, what was held */
+    size_t cells_x, cells_y; /* in a line of across, of up */
+    size_t seen_room, seen_count;
+    int64_t low, high, limit; /* heights and worth that the strip may have */
+    bool above;               /* it is worth more */
+    int64_t work;             /* done in all */
+} qci_checking;
+
+/* Makes room for the tables. */
+qc_status qci_price_begin(qci_checking *c, qc_error *err);
+/* Takes the leaf's values. */
+void qci_price_leaf(qci_checking *c);
+/* Is no strip of these heights worth more than `limit`? Also false when telling
+ * it was too much work. */
+bool qci_price_within(qci_checking *c, int64_t low, int64_t high,
+                      int64_t limit);
+
+#endif
