@@ -666,10 +666,10 @@ static void certifying(void **state)
 {
     (void)state;
     assert_true(fail_each(write_certificate, destroy_text, false, false, 1) >
-                10);
+                5);
     fail_each(write_dense_certificate, destroy_text, false, false, 1);
     assert_true(fail_each(check_certificate, destroy_text, false, false, 1) >
-                20);
+                10);
     assert_true(fail_each(check_certificate, destroy_text, true, false, 1) >
                 20);
 }
