@@ -17,7 +17,6 @@
 #include "pack/polish.h"
 #include "pack/result.h"
 #include "pack/search.h"
-#include "pack/setups.h"
 
 /* Linear programs that a length goal may take. */
 #define LENGTH_ROUNDS 40000
@@ -171,19 +170,6 @@ static qc_status keep_proof(job *j, qc_error *err)
     return status;
 }
 
-/* One set-up, unless it is proved that one is too few. */
-static qc_status bound_setups(job *j, qc_error *err)
-{
-    int64_t room = qci_free_height(j->demand, j->model, j->best.height);
-    bool two = false;
-    qc_status status = QC_STATUS_OK;
-
-    if (qci_demand_wants(j->demand, QC_GOAL_SETUPS))
-        status = qci_setups_need_two(j->master, room, &two, err);
-    j->setups = two ? 2 : 1;
-    return status;
-}
-
 static qc_status solve(job *j, qc_error *err)
 {
     qc_status status =
@@ -202,10 +188,7 @@ static qc_status solve(job *j, qc_error *err)
     begin_phase(j, POLISH_SHARE);
     if (!status)
         status = qci_polish(j->master, j->demand, &j->first, &j->best,
-                            j->packing, err);
-    if (status)
-        return status;
-    status = bound_setups(j, err);
+                            j->packing, &j->setups, err);
     if (status)
         return status;
     fill_levels(j);

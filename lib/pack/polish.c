@@ -1,10 +1,12 @@
 /* Candidates are the first solution, if it is short enough, as it cuts plainly;
- * that of the length search and dives that take other
- * turns; each is given fewer set-ups where set-ups are a goal. The candidate
- * whose goal values come first in the demand's order wins, the earliest of
- * equals, so that the result does not depend on chance. */
+ * that of the length search and dives that take other turns; each is given
+ * fewer set-ups where set-ups are a goal. The candidate whose goal values come
+ * first in the demand's order wins, the earliest of equals, so that the result
+ * does not depend on chance. */
 #include "pack/polish.h"
 
+#include "base/error.h"
+#include "pack/covers.h"
 #include "pack/dive.h"
 #include "pack/result.h"
 #include "pack/setups.h"
@@ -21,6 +23,7 @@ typedef struct polish {
     int64_t cap; /* height that the length goals leave */
     bool setups;
     qci_packing *packing; /* the best so far */
+    qci_solution kept;    /* what it was built from */
 } polish;
 
 int64_t qci_free_height(const qci_demand *demand, const qci_model *model,
@@ -79,6 +82,8 @@ static qc_status keep_best(polish *p, const qci_solution *candidate,
 
         *p->packing = packing;
         packing = worse;
+        if (!qci_solution_copy(&p->kept, candidate))
+            status = qci_no_memory(err);
     }
     qci_result_clear(&packing);
     return status;
@@ -116,9 +121,22 @@ static qc_status try_dive(polish *p, int32_t turn, qc_error *err)
     return status;
 }
 
+/* No packing has fewer set-ups than this. */
+static qc_status bound_setups(polish *p, int64_t *setups, qc_error *err)
+{
+    bool two = false;
+    qc_status status = qci_setups_need_two(p->master, p->cap, &two, err);
+
+    if (two)
+        *setups = 2;
+    if (!status)
+        status = qci_covers_bound(p->master, p->cap, &p->kept, setups, err);
+    return status;
+}
+
 qc_status qci_polish(qci_master *master, const qci_demand *demand,
                      qci_solution *first, qci_solution *best,
-                     qci_packing *packing, qc_error *err)
+                     qci_packing *packing, int64_t *setups, qc_error *err)
 {
     polish p = {.master = master,
                 .demand = demand,
@@ -138,5 +156,9 @@ qc_status qci_polish(qci_master *master, const qci_demand *demand,
          turn < CANDIDATES && more && !status && !qci_master_stopped(master);
          turn++)
         status = try_dive(&p, turn, err);
+    *setups = 1;
+    if (!status && p.setups)
+        status = bound_setups(&p, setups, err);
+    qci_solution_clear(&p.kept);
     return status;
 }

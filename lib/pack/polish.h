@@ -13,9 +13,10 @@ int64_t qci_free_height(const qci_demand *demand, const qci_model *model,
 
 /* Builds the packing of `best` and improves it, goal by goal in the demand's
  * order; no change makes an earlier goal worse. `first` is another solution to
- * choose from, if it is short enough. Both are changed. */
+ * choose from, if it is short enough. Both are changed. *setups receives a
+ * number of set-ups that no packing is below. */
 qc_status qci_polish(qci_master *master, const qci_demand *demand,
                      qci_solution *first, qci_solution *best,
-                     qci_packing *packing, qc_error *err);
+                     qci_packing *packing, int64_t *setups, qc_error *err);
 
 #endif

@@ -1,5 +1,6 @@
 /* Fewer set-ups: the height stays within its cap, what is cut stays enough, and
- * "one pattern is too few" is never said where one is enough. */
+ * "one pattern is too few" is never said where one is enough; nor does the
+ * bound of the program of set-ups pass what is possible. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -8,7 +9,9 @@
 
 #include <cmocka.h>
 
+#include "pack/covers.h"
 #include "pack/greedy.h"
+#include "pack/result.h"
 #include "pack/setups.h"
 #include "pack_every.h"
 
@@ -242,12 +245,95 @@ static void test_untrimmed(void **state)
     assert_false(says_two(&t, 20));
 }
 
+static int64_t bound_of(qci_master *m, int64_t cap, const qci_solution *known)
+{
+    int64_t bound = 1;
+
+    assert_int_equal(qci_covers_bound(m, cap, known, &bound, NULL), 0);
+    return bound;
+}
+
+static int64_t setups_of(const tiny *t, const qci_model *model,
+                         const qci_solution *s)
+{
+    qci_packing packing = {0};
+    int64_t setups;
+
+    assert_int_equal(qci_result_build(&t->demand, model, s, &packing, NULL), 0);
+    setups = qci_result_value(&t->demand, &packing, QC_GOAL_SETUPS);
+    qci_result_clear(&packing);
+    return setups;
+}
+
+/* No packing that the search finds has fewer set-ups than the bound says. */
+static void test_bound(void **state)
+{
+    int above = 0, met = 0;
+
+    (void)state;
+    for (uint64_t i = 0; i < JOBS; i++) {
+        mini_random r = {first_seed + i};
+        tiny t;
+        qci_model *model = draw_job(&t, &r);
+        qci_master *m = make_master(model);
+        qci_solution s = {0};
+        int64_t cap, bound;
+
+        start(m, 1, &s);
+        cap = s.height + mini_between(&r, 0, 20);
+        bound = bound_of(m, cap, &s);
+        assert_int_equal(qci_setups_reduce(m, cap, 2000, &s, NULL), 0);
+        assert_true(bound <= setups_of(&t, model, &s));
+        above += bound > 1;
+        met += bound == setups_of(&t, model, &s);
+        qci_solution_clear(&s);
+        qci_master_destroy(m);
+        qci_model_destroy(model);
+    }
+    print_message("bound above 1: %d, met: %d of %d\n", above, met, JOBS);
+    assert_true(above > JOBS / 20);
+}
+
+/* Set-ups that are proved for three rows of these widths in cloth 40 wide, with
+ * `room` for the strips. */
+static int64_t bound_three(const qc_length *width, int64_t count, int64_t room)
+{
+    tiny t;
+    qci_model *model = NULL;
+    qci_master *m;
+    qci_solution s = {0};
+    int64_t bound;
+
+    tiny_init(&t, 40, false, true);
+    for (int i = 0; i < 3; i++)
+        tiny_add(&t, width[i], 5, count, false);
+    assert_int_equal(qci_model_create(&t.demand, 40, &model, NULL), 0);
+    m = make_master(model);
+    start(m, 1, &s);
+    bound = bound_of(m, room, &s);
+    qci_solution_clear(&s);
+    qci_master_destroy(m);
+    qci_model_destroy(model);
+    return bound;
+}
+
+static void test_bound_by_hand(void **state)
+{
+    static const qc_length wide[] = {21, 22, 23}, third[] = {12, 13, 14};
+
+    (void)state;
+    /* No two lie side by side. */
+    assert_int_equal(bound_three(wide, 7, INT64_MAX / 8), 3);
+    /* One of each in a strip. */
+    assert_int_equal(bound_three(third, 7, 7), 1);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_reduce),
-        cmocka_unit_test(test_need_two),
-        cmocka_unit_test(test_untrimmed),
+        cmocka_unit_test(test_reduce),        cmocka_unit_test(test_need_two),
+        cmocka_unit_test(test_untrimmed),     cmocka_unit_test(test_bound),
+        cmocka_unit_test(test_bound_by_hand),
     };
 
     first_seed = every_seed(first_seed);
