@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "base/alloc.h"
+#include "base/words.h"
 #include "block/builtin.h"
 #include "block/group.h"
 #include "block/unit.h"
@@ -66,6 +67,8 @@ static qc_status check_call(const qc_block_drawing *drawing, qc_length width,
     if (!name || !*name || strlen(name) > QC_MAX_TEXT_BYTES)
         return qci_fail(err, QC_STATUS_INVALID, (qci_place){"name", NULL},
                         "1 to 200 bytes", "is no name of a block");
+    if (qci_words_check(err, (qci_place){"name", name}, 1))
+        return QC_STATUS_INVALID;
     if (width <= 0 || width > QC_MAX_WIDTH)
         return qci_fail(err, QC_STATUS_INVALID, (qci_place){"size", NULL},
                         "more than 0, up to 10 m", "is no size of a block");

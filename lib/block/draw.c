@@ -5,8 +5,10 @@
  * root of 3, one of 45 degrees in halves with that of 2; points are turned from
  * where they were drawn, never twice, so that nothing is rounded. Linear in the
  * corners. */
+#include <stdio.h>
 #include <string.h>
 
+#include "base/words.h"
 #include "block/drawing.h"
 
 #define CORNERS_ALLOWED                                                        \
@@ -116,11 +118,15 @@ static qc_status find_role(qci_block_draft *draft, qci_patch_draft *patch)
 {
     const char *role = draft->drawing->patches[patch->drawn].role;
     uint32_t at = 0;
+    char path[96];
 
     if (!role || !*role || strlen(role) > QC_MAX_TEXT_BYTES)
         return qci_draft_fail(draft, patch->drawn, "role",
                               "1 to 200 bytes, such as \"background\"",
                               "is no name of a role");
+    snprintf(path, sizeof path, "patches[%u].role", (unsigned)patch->drawn);
+    if (qci_words_check(draft->err, (qci_place){path, role}, 1))
+        return QC_STATUS_INVALID;
     while (at < draft->role_count && strcmp(draft->roles[at], role) != 0)
         at++;
     if (at == draft->role_count)

@@ -353,6 +353,46 @@ static void what_is_wrong_is_said(void **state)
     }
 }
 
+/* What is printed of a block is text in one line, read from left to right. */
+static void names_are_texts(void **state)
+{
+    static const struct {
+        const char *name, *role, *field, *problem;
+    } rows[] = {
+        {"", "a", "name", "is no name of a block"},
+        {"mine\n", "a", "name", "has a control character (byte 5)"},
+        {"m\xC3", "a", "name", "is not valid UTF-8"},
+        {"\xE2\x80\xAE"
+         "enim",
+         "a", "name",
+         "has a code for line breaks or writing direction (byte 1)"},
+        {"\xEF\xB7\x90", "a", "name",
+         "has a code that is no character (byte 1)"},
+        {"mine", "a\x1B[2J", "patches[0].role",
+         "has a control character (byte 2)"},
+        {"mine", "\xFF", "patches[0].role", "is not valid UTF-8"},
+    };
+
+    (void)state;
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        qc_drawn_patch patch = {rows[i].role, "0,0 2,0 2,2 0,2", 1, 0};
+        qc_block_drawing drawing = {rows[i].name, "2", NULL, &patch, 1};
+        qc_block *block = NULL;
+        qc_error err;
+
+        qc_error_init(&err);
+        assert_int_equal(qc_block_create(&drawing, QC_INCH, &block, &err),
+                         QC_STATUS_INVALID);
+        assert_string_equal(err.field, rows[i].field);
+        assert_string_equal(err.problem, rows[i].problem);
+        drawing.name = "m\xC3\xB6we";
+        patch.role = "\xC3\xA5";
+        assert_int_equal(qc_block_create(&drawing, QC_INCH, &block, NULL),
+                         QC_STATUS_OK);
+        qc_block_destroy(block);
+    }
+}
+
 static void names_are_looked_up(void **state)
 {
     static const struct {
@@ -431,6 +471,7 @@ int main(void)
         cmocka_unit_test(groups_are_as_counted_by_hand),
         cmocka_unit_test(sizes_are_rounded_up_once),
         cmocka_unit_test(what_is_wrong_is_said),
+        cmocka_unit_test(names_are_texts),
         cmocka_unit_test(names_are_looked_up),
         cmocka_unit_test(kites_and_parallelograms),
     };
