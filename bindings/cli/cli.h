@@ -96,6 +96,15 @@ int print_string(const char *text);
 /* The names of the files, a line each; on a terminal without controls. */
 int print_paths(const outputs *set);
 
+/* --- deliver.c ----------------------------------------------------------- */
+
+/* Says why the library made no text. */
+int not_made(qc_status status);
+/* A text for the file `output`, staged; NULL: none. */
+int stage_text(outputs *set, const char *output, const char *text);
+/* Gives all files their names; then the text is printed if none is for it. */
+int deliver_text(outputs *set, const char *output, const char *text);
+
 /* --- solve.c ------------------------------------------------------------- */
 
 typedef struct solve_args {

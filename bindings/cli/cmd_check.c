@@ -78,18 +78,13 @@ static int deliver(const check_args *args, const qc_check *check, outputs *set)
     char *text = NULL;
     qc_status made = args->json ? qc_check_json(check, &text, NULL)
                                 : qc_check_text(check, &text, NULL);
-    int status = CLI_DONE;
+    int status;
 
-    if (made != QC_STATUS_OK) {
-        complain("%s", qc_status_text(made));
-        return CLI_FAILED;
-    }
-    if (args->output)
-        status = stage_file(set, args->output, text, strlen(text));
+    if (made != QC_STATUS_OK)
+        return not_made(made);
+    status = stage_text(set, args->output, text);
     if (status == CLI_DONE)
-        status = commit_files(set);
-    if (status == CLI_DONE && !args->output)
-        status = print_text(text);
+        status = deliver_text(set, args->output, text);
     qc_text_destroy(text);
     if (status != CLI_DONE)
         return status;

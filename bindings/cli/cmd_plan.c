@@ -95,16 +95,12 @@ static int stage_certificate(const plan_args *args, const qc_plan *plan,
 {
     char *text = NULL;
     qc_status made = qc_plan_certificate(plan, &text, NULL);
-    int status = CLI_DONE;
+    int status;
 
     if (made == QC_STATUS_OK)
         made = tell_missing(text);
-    if (made == QC_STATUS_OK) {
-        status = stage_file(set, args->certificate, text, strlen(text));
-    } else {
-        complain("%s", qc_status_text(made));
-        status = CLI_FAILED;
-    }
+    status = made == QC_STATUS_OK ? stage_text(set, args->certificate, text)
+                                  : not_made(made);
     qc_text_destroy(text);
     return status;
 }
@@ -112,18 +108,14 @@ static int stage_certificate(const plan_args *args, const qc_plan *plan,
 static int deliver(const plan_args *args, const qc_plan *plan, const char *text,
                    outputs *set)
 {
-    int status = CLI_DONE;
+    int status = stage_text(set, args->output, text);
 
-    if (args->output)
-        status = stage_file(set, args->output, text, strlen(text));
     if (status == CLI_DONE && args->certificate)
         status = stage_certificate(args, plan, set);
     if (status == CLI_DONE && args->diagram)
         status = stage_diagrams(plan, "svg", args->diagram, set);
     if (status == CLI_DONE)
-        status = commit_files(set);
-    if (status == CLI_DONE && !args->output)
-        status = print_text(text);
+        status = deliver_text(set, args->output, text);
     if (status != CLI_DONE || args->json || !args->diagram)
         return status;
     if (!args->output)
@@ -143,12 +135,8 @@ static int make_plan(const plan_args *args, const char *job)
         return status;
     made = args->json ? qc_plan_json(plan, &text, NULL)
                       : qc_plan_text(plan, &text, NULL);
-    if (made == QC_STATUS_OK) {
-        status = deliver(args, plan, text, &set);
-    } else {
-        complain("%s", qc_status_text(made));
-        status = CLI_FAILED;
-    }
+    status =
+        made == QC_STATUS_OK ? deliver(args, plan, text, &set) : not_made(made);
     end_files(&set);
     qc_text_destroy(text);
     qc_plan_destroy(plan);

@@ -113,13 +113,24 @@ static void write_text(const table *t, FILE *out, int *widths)
     }
 }
 
-static void write_quoted(FILE *out, const char *value)
+/* Spreadsheets take what begins so for a formula, and compute it; texts get a
+ * mark before it that makes them texts there. */
+static bool is_formula(const column *c, const char *value)
 {
+    return !c->number && value[0] && strchr("=+-@\t", value[0]);
+}
+
+/* Without controls, as it is shown: names of files may have some. */
+static void write_quoted(FILE *out, const column *c, char *value)
+{
+    const char *mark = is_formula(c, value) ? "'" : "";
+
+    hide_controls(value);
     if (!value[strcspn(value, ",\"\r\n")]) {
-        fputs(value, out);
+        fprintf(out, "%s%s", mark, value);
         return;
     }
-    fputc('"', out);
+    fprintf(out, "\"%s", mark);
     for (; *value; value++) {
         if (*value == '"')
             fputc('"', out);
@@ -134,7 +145,7 @@ static void write_csv(const table *t, FILE *out)
         fprintf(out, "%s%s", c ? "," : "", t->columns[c].key);
     for (size_t i = 0; i < t->count; i++) {
         fputc(i % t->width ? ',' : '\n', out);
-        write_quoted(out, t->values[i]);
+        write_quoted(out, &t->columns[i % t->width], t->values[i]);
     }
     fputc('\n', out);
 }
