@@ -31,8 +31,10 @@ typedef enum qc_instruction_kind {
     QC_INSTRUCTION_SUBCUT = 1, /**< cut what was cut before into sections */
     /** Cut squares, or rectangles, corner to corner into triangles. */
     QC_INSTRUCTION_DIAGONAL = 2,
-    QC_INSTRUCTION_SEW = 3,     /**< sew strips side by side into sets */
-    QC_INSTRUCTION_CROSSCUT = 4 /**< cut such sets across into segments */
+    QC_INSTRUCTION_SEW = 3,      /**< sew strips side by side into sets */
+    QC_INSTRUCTION_CROSSCUT = 4, /**< cut such sets across into segments */
+    /** Trim sections to the outline of a piece, one from each. */
+    QC_INSTRUCTION_TRIM = 5
 } qc_instruction_kind;
 
 /** Which way the ruler is moved from cut to cut. */
@@ -51,13 +53,13 @@ typedef struct qc_instruction_spec {
                              step before it gave; else NULL */
     /** Width of a strip; ruler setting of a subcut. With `alternate` the length
      *  of a section's long side along the strip's edge; 0: as long as the slant
-     *  makes it, so that triangles come out. DIAGONAL: 0. SEW: what the set
-     *  is said to measure from raw edge to raw edge; 0: not said. CROSSCUT:
+     *  makes it, so that triangles come out. DIAGONAL, TRIM: 0. SEW: what the
+     * set is said to measure from raw edge to raw edge; 0: not said. CROSSCUT:
      *  as of a subcut. */
     qc_length size;
     /** Strips, or sections in all, which are cut from one cloth after the
      *  other. SUBCUT, CROSSCUT, QC_DEFAULT: as `each` says, or as many as fit.
-     *  DIAGONAL: of squares; SEW: of sets; QC_DEFAULT: all that the cloth
+     *  DIAGONAL, TRIM: of cloths; SEW: of sets; QC_DEFAULT: all that the cloth
      *  gives. */
     int64_t count;
     int64_t each; /**< SUBCUT, CROSSCUT, instead of count: from every cloth */
@@ -119,8 +121,8 @@ QC_API qc_status qc_instructions_create(const qc_instructions_spec *spec,
 
 /** Reads them from JSON text (`quiltcut schema instructions`), as
  *  qc_job_parse() reads a job. The text may also be a plan, as qc_plan_json()
- *  writes it: then its own steps are checked, at its own usable widths, against
- *  all that it says. */
+ *  writes it: then its own steps are checked against all that it says, and
+ *  carried out at other usable widths too. */
 QC_API qc_status qc_instructions_parse(const char *text, size_t size,
                                        qc_instructions **out, qc_error *err);
 
@@ -170,8 +172,9 @@ typedef struct qc_finding {
                              wrong size; 0: does not apply */
     /** SHORT_FABRIC, OVER_FABRIC: {length short or over, 0}. SIZE: by how much
      *  the piece is too large {across, along}, too small below 0; of triangles
-     *  their square; of slanted pieces {between the cuts, height}; of strips
-     *  of a set {0, width}; of segments {between the cuts, 0}. Else 0. */
+     *  their square; of slanted pieces {between the cuts, height}; of what is
+     *  trimmed its section {along the strip, height}; of strips of a set
+     *  {0, width}; of segments {between the cuts, 0}. Else 0. */
     qc_length by[2];
     const char *text; /**< one sentence: what, how much, what would be right */
 } qc_finding;
@@ -201,6 +204,10 @@ typedef struct qc_check_fabric {
      *  length. */
     qc_length hand_method;
     size_t width_count;
+    /** The steps are those of a plan, to which nothing is added: at a width at
+     *  which they are short, `needed` and `bought` are QC_DEFAULT, and
+     *  `missing` counts what the first of the steps that are short lacks. */
+    bool of_plan;
 } qc_check_fabric;
 
 typedef struct qc_check_options {

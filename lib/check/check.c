@@ -13,8 +13,6 @@
 #include "job/check.h"
 #include "job/purchase.h"
 
-#define WIDTHS_MOST 9
-
 void qc_check_options_init(qc_check_options *options)
 {
     memset(options, 0, sizeof *options);
@@ -151,21 +149,6 @@ static qc_status run_both(const qc_instructions *of, qc_length width,
     return status ? status : qci_run_all(added);
 }
 
-/* Widths that fabrics really have; of bolts that are sold as 44 in wide, or as
- * 110 cm, after washing and without their selvages. */
-static size_t usual_widths(qc_units units, qc_length out[WIDTHS_MOST])
-{
-    bool inches = units == QC_UNITS_IN;
-    qc_length first = inches ? 38 * QC_INCH : 96 * QC_CM;
-    qc_length last = inches ? 44 * QC_INCH : 112 * QC_CM;
-    qc_length step = inches ? QC_INCH : 2 * QC_CM;
-    size_t count = 0;
-
-    for (qc_length width = first; width <= last; width += step)
-        out[count++] = width;
-    return count;
-}
-
 static qc_status try_width(const qci_checker *c, qc_length width)
 {
     qc_check *check = c->check;
@@ -187,15 +170,10 @@ static qc_status try_width(const qci_checker *c, qc_length width)
 
 static qc_status try_widths(const qci_checker *c)
 {
-    qc_length widths[WIDTHS_MOST];
-    size_t count = usual_widths(c->of->job->units, widths);
-    qc_status status = QC_STATUS_OK;
+    qc_length widths[QCI_CHECK_WIDTHS];
+    size_t count = qci_check_widths(c->of->job->units, widths);
+    qc_status status = qci_check_make_widths(c->check, count, c->err);
 
-    for (size_t i = 0; i < c->check->fabric_count; i++) {
-        c->check->widths[i] = qci_calloc(count, sizeof **c->check->widths);
-        if (!c->check->widths[i])
-            return qci_no_memory(c->err);
-    }
     for (size_t i = 0; i < count && !status; i++)
         status = try_width(c, widths[i]);
     return status;

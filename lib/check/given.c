@@ -9,7 +9,6 @@
 #include "base/alloc.h"
 #include "base/error.h"
 #include "base/nearest.h"
-#include "check/right.h"
 
 static const qci_range size_range = {1, QC_MAX_WIDTH,
                                      "more than 0, up to 10 m"};
@@ -70,30 +69,6 @@ static uint32_t piece_of(const qc_job *job, const char *id)
     return found;
 }
 
-/* Shapes whose cuts instructions can tell. */
-static qc_status check_shape(const qci_given *e)
-{
-    const qci_piece *piece = &e->made->job->pieces[e->step->piece];
-
-    switch (piece->shape) {
-    case QC_SHAPE_HEXAGON:
-    case QC_SHAPE_KITE:
-        break;
-    case QC_SHAPE_POLYGON:
-        if (qci_right_is(piece))
-            return QC_STATUS_OK;
-        break;
-    default:
-        if (!piece->blunt)
-            return QC_STATUS_OK;
-    }
-    return qci_given_fail(
-        e, "piece", e->spec->piece,
-        "all shapes but hexagons, kites, blunt tips, and polygons that "
-        "are not half of a rectangle",
-        "has a shape whose cuts instructions cannot tell yet");
-}
-
 static qc_status find_piece(const qci_given *e)
 {
     const qc_job *job = e->made->job;
@@ -114,7 +89,7 @@ static qc_status find_piece(const qci_given *e)
         return qci_given_unknown(e, "piece", e->spec->piece, known, count,
                                  "there is no such piece");
     }
-    return check_shape(e);
+    return QC_STATUS_OK;
 }
 
 static qc_status check_number(const qci_given *e, const char *member,
@@ -155,7 +130,7 @@ static qc_status set_direction(const qci_given *e)
     bool strips = e->spec->kind == QC_INSTRUCTION_STRIPS;
     const qci_named *names = e->made->names;
 
-    if (e->spec->kind == QC_INSTRUCTION_DIAGONAL)
+    if (qci_is_whole(e->spec->kind))
         return QC_STATUS_OK;
     switch (e->spec->direction) {
     case QC_DIRECTION_DEFAULT:
@@ -214,11 +189,10 @@ qc_status qci_given_size(const qci_given *e, const char *member)
                                 "is missing, or 0");
 }
 
-/* What cuts corner to corner, or makes triangles, needs no size. */
+/* What takes cloths whole, or makes triangles, needs no size. */
 static bool needs_no_size(const qc_instruction_spec *spec)
 {
-    return !spec->size &&
-           (spec->kind == QC_INSTRUCTION_DIAGONAL || spec->alternate);
+    return !spec->size && (qci_is_whole(spec->kind) || spec->alternate);
 }
 
 static qc_status set_times(const qci_given *e)
@@ -288,9 +262,9 @@ qc_status qci_given_make(const qci_given *e)
                                  .angle = 90 * QC_DEGREE,
                                  .size = e->spec->size};
     if (e->spec->kind < QC_INSTRUCTION_STRIPS ||
-        e->spec->kind > QC_INSTRUCTION_CROSSCUT)
+        e->spec->kind > QC_INSTRUCTION_TRIM)
         return qci_given_fail(e, "do", NULL,
-                              "strips, subcut, diagonal, sew or crosscut",
+                              "strips, subcut, diagonal, sew, crosscut or trim",
                               "is no instruction");
     status = check_counts(e);
     if (status)

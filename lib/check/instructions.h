@@ -25,6 +25,13 @@ typedef struct qci_instruction {
     uint32_t set;      /* of the job, whose segments are cut; QC_NONE */
 } qci_instruction;
 
+/* It takes cloths whole, and no ruler is set: all that is cut off is scrap, or
+ * they are cut corner to corner. */
+static inline bool qci_is_whole(qc_instruction_kind kind)
+{
+    return kind == QC_INSTRUCTION_DIAGONAL || kind == QC_INSTRUCTION_TRIM;
+}
+
 typedef enum qci_named_kind {
     QCI_NAMED_STRIPS,   /* they lie across the whole width */
     QCI_NAMED_SECTIONS, /* cut from strips */

@@ -7,6 +7,7 @@
 
 #include <stdio.h>
 
+#include "check/right.h"
 #include "job/check.h"
 #include "shape/shape.h"
 
@@ -67,10 +68,19 @@ void qci_pieces_say_trim(qci_text *words, const qci_checker *c, uint32_t piece)
 }
 
 /* The ways of cutting pieces, and what each gives. */
-typedef enum way { SQUARELY, ONE_DIAGONAL, TWO_DIAGONALS, SLANTED, TURNED } way;
+typedef enum way {
+    SQUARELY,
+    ONE_DIAGONAL,
+    TWO_DIAGONALS,
+    SLANTED,
+    TURNED,
+    TRIMMED
+} way;
 
 static way way_of(const qci_instruction *step)
 {
+    if (step->kind == QC_INSTRUCTION_TRIM)
+        return TRIMMED;
     if (step->kind == QC_INSTRUCTION_DIAGONAL)
         return step->times == 1 ? ONE_DIAGONAL : TWO_DIAGONALS;
     if (step->angle == 90 * QC_DEGREE)
@@ -78,13 +88,13 @@ static way way_of(const qci_instruction *step)
     return step->alternate ? TURNED : SLANTED;
 }
 
-/* How a shape is cut. Of polygons only those come here that are half of a
- * rectangle. */
-static way way_for(qc_shape shape)
+/* How a piece is cut; anything may also be trimmed. */
+static way way_for(const qci_piece *piece)
 {
-    switch (shape) {
+    if (piece->blunt)
+        return TRIMMED;
+    switch (piece->shape) {
     case QC_SHAPE_HALF_SQUARE_TRIANGLE:
-    case QC_SHAPE_POLYGON:
         return ONE_DIAGONAL;
     case QC_SHAPE_QUARTER_SQUARE_TRIANGLE:
         return TWO_DIAGONALS;
@@ -94,9 +104,21 @@ static way way_for(qc_shape shape)
     case QC_SHAPE_EQUILATERAL_TRIANGLE:
     case QC_SHAPE_TRAPEZOID:
         return TURNED;
+    case QC_SHAPE_HEXAGON:
+    case QC_SHAPE_KITE:
+        return TRIMMED;
+    case QC_SHAPE_POLYGON:
+        return qci_right_is(piece) ? ONE_DIAGONAL : TRIMMED;
     default:
         return SQUARELY;
     }
+}
+
+/* Their long side may also lie on a strip's edge. */
+static bool is_quarter(const qci_piece *piece, way as)
+{
+    return as == TURNED && !piece->blunt &&
+           piece->shape == QC_SHAPE_QUARTER_SQUARE_TRIANGLE;
 }
 
 static qc_status find_shape(const qci_checker *c, uint32_t index)
@@ -106,19 +128,21 @@ static qc_status find_shape(const qci_checker *c, uint32_t index)
         [ONE_DIAGONAL] = "one diagonal cut gives two halves of each cloth",
         [TWO_DIAGONALS] = "two diagonal cuts give four quarters of each cloth",
         [SLANTED] = "parallel slanted cuts give diamonds and parallelograms",
-        [TURNED] = "sections turned in turns are triangles and trapezoids"};
+        [TURNED] = "sections turned in turns are triangles and trapezoids",
+        [TRIMMED] = "trimming gives any piece"};
     static const char *const right[] = {
         [SQUARELY] = "is cut squarely",
         [ONE_DIAGONAL] = "comes from cloths cut once corner to corner",
         [TWO_DIAGONALS] = "comes from squares cut twice corner to corner",
         [SLANTED] = "is cut from strips by parallel slanted cuts",
-        [TURNED] = "is cut from strips at an angle, every second one turned"};
+        [TURNED] = "is cut from strips at an angle, every second one turned",
+        [TRIMMED] = "is trimmed to its outline from a section"};
     const qci_instruction *step = &c->of->steps[index];
     const qci_piece *piece = &c->of->job->pieces[step->piece];
     qci_text words = {0};
 
     qci_text_printf(&words, "%s; piece %s %s", gives[way_of(step)], piece->id,
-                    right[way_for(piece->shape)]);
+                    right[way_for(piece)]);
     return qci_checker_add(
         c,
         (qc_finding){.kind = QC_FINDING_SHAPE,
@@ -148,12 +172,13 @@ static qc_status find_fabric(const qci_checker *c, uint32_t index)
 static qc_status check_piece(const qci_checker *c, uint32_t index)
 {
     const qci_instruction *step = &c->of->steps[index];
+    const qci_piece *piece = &c->of->job->pieces[step->piece];
     way as = way_of(step);
     qc_status status = find_fabric(c, index);
 
     if (status || !c->as_written->done[index].fell)
         return status;
-    if (as != way_for(c->of->job->pieces[step->piece].shape))
+    if (as != TRIMMED && as != way_for(piece) && !is_quarter(piece, as))
         return find_shape(c, index);
     switch (as) {
     case SQUARELY:
@@ -165,6 +190,8 @@ static qc_status check_piece(const qci_checker *c, uint32_t index)
         return qci_pieces_slanted(c, index);
     case TURNED:
         return qci_pieces_turned(c, index);
+    case TRIMMED:
+        return qci_pieces_trimmed(c, index);
     }
     return QC_STATUS_OK;
 }

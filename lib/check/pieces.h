@@ -13,12 +13,13 @@ qc_length qci_pieces_apart(qc_length got, qc_length least, qc_length most);
 
 /* The step's cloth as a piece, by how it is cut: rectangles; triangles out of
  * squares, or of rectangles; sections between parallel slanted cuts; sections
- * of which every second one is turned.
+ * of which every second one is turned; what a piece is trimmed from.
  * @return QC_STATUS_OK or QC_STATUS_NO_MEMORY. */
 qc_status qci_pieces_rectangle(const qci_checker *checker, uint32_t step);
 qc_status qci_pieces_triangles(const qci_checker *checker, uint32_t step);
 qc_status qci_pieces_slanted(const qci_checker *checker, uint32_t step);
 qc_status qci_pieces_turned(const qci_checker *checker, uint32_t step);
+qc_status qci_pieces_trimmed(const qci_checker *checker, uint32_t step);
 
 /* The strips of the sets that a crosscut cuts, as those of its strip set. */
 qc_status qci_segments_strips(const qci_checker *checker, uint32_t step);

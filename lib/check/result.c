@@ -2,6 +2,7 @@
 #include "check/result.h"
 
 #include "base/alloc.h"
+#include "base/error.h"
 
 const char *qc_check_title(const qc_check *check)
 {
@@ -47,6 +48,29 @@ const qc_check_width *qc_check_width_at(const qc_check *check, size_t fabric,
                    width < check->fabrics[fabric].width_count
                ? &check->widths[fabric][width]
                : NULL;
+}
+
+size_t qci_check_widths(qc_units units, qc_length out[QCI_CHECK_WIDTHS])
+{
+    bool inches = units == QC_UNITS_IN;
+    qc_length first = inches ? 38 * QC_INCH : 96 * QC_CM;
+    qc_length last = inches ? 44 * QC_INCH : 112 * QC_CM;
+    qc_length step = inches ? QC_INCH : 2 * QC_CM;
+    size_t count = 0;
+
+    for (qc_length width = first; width <= last; width += step)
+        out[count++] = width;
+    return count;
+}
+
+qc_status qci_check_make_widths(qc_check *check, size_t count, qc_error *err)
+{
+    for (size_t i = 0; i < check->fabric_count; i++) {
+        check->widths[i] = qci_calloc(count, sizeof **check->widths);
+        if (!check->widths[i])
+            return qci_no_memory(err);
+    }
+    return QC_STATUS_OK;
 }
 
 static void end_fabric(qc_check *check, size_t i)

@@ -46,6 +46,14 @@ qc_status qci_check_yardage(const qci_checker *checker);
  * fabrics. @return QC_STATUS_OK or QC_STATUS_NO_MEMORY. */
 qc_status qci_check_plan(const qc_plan *plan, qc_check *check, qc_error *err);
 
+/* Widths that fabrics really have; of bolts that are sold as 44 in wide, or as
+ * 110 cm, after washing and without their selvages. */
+#define QCI_CHECK_WIDTHS 9
+size_t qci_check_widths(qc_units units, qc_length out[QCI_CHECK_WIDTHS]);
+/* Room for so many widths of each fabric.
+ * @return QC_STATUS_OK or QC_STATUS_NO_MEMORY. */
+qc_status qci_check_make_widths(qc_check *check, size_t count, qc_error *err);
+
 /* Squaring-up and what a run took off the bolt; -1 when that is longer than any
  * length. Nothing is squared up where nothing is cut. */
 qc_length qci_check_used(const qci_run *run, uint32_t fabric);

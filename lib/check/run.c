@@ -43,7 +43,7 @@ static int64_t slices_of(const qci_instruction *step, const qci_polygon *cloth)
 {
     int64_t most;
 
-    if (step->kind == QC_INSTRUCTION_DIAGONAL)
+    if (qci_is_whole(step->kind))
         return 1;
     most = is_slanted(step)
                ? qci_slant_fits(qci_slant_of(step, cloth), cloth)
@@ -52,14 +52,14 @@ static int64_t slices_of(const qci_instruction *step, const qci_polygon *cloth)
 }
 
 /* Takes `count` slices off `cloth`, of which nothing may be left. What is cut
- * corner to corner is taken whole. */
+ * corner to corner, or trimmed, is taken whole. */
 static bool slice(const qci_instruction *step, int64_t count,
                   qci_polygon *cloth, qci_polygon *freed, bool *gone)
 {
     qci_ruler ruler = ruler_of(step);
 
     *gone = false;
-    if (step->kind == QC_INSTRUCTION_DIAGONAL) {
+    if (qci_is_whole(step->kind)) {
         *gone = true;
         *freed = *cloth;
         return true;

@@ -7,6 +7,7 @@
 
 #include "check/slant.h"
 #include "job/check.h"
+#include "length/ruler.h"
 #include "replay/angle.h"
 #include "shape/shape.h"
 
@@ -157,12 +158,26 @@ qc_status qci_pieces_slanted(const qci_checker *c, uint32_t index)
     return by[0] || by[1] ? find_size(c, index, by) : QC_STATUS_OK;
 }
 
-/* The angle at the left end of the base: 60 degrees, or as a trapezoid's sides
- * rise. The last corner of the outline is the upper end of the left side. */
+static bool is_quarter(const qci_piece *piece)
+{
+    return piece->shape == QC_SHAPE_QUARTER_SQUARE_TRIANGLE;
+}
+
+/* How the sides rise from the left end of the base: at 60 degrees, or as a
+ * trapezoid's do, or at 45 degrees. The last corner of an outline is the upper
+ * end of the left side. */
+static qc_point rise_of(const qci_piece *piece)
+{
+    qc_length half = piece->cut[0] / 2;
+
+    return is_quarter(piece) ? (qc_point){half, half}
+                             : piece->outline[piece->outline_count - 1];
+}
+
 static bool leans_right(const qci_piece *piece, qc_length lean,
                         qc_length height)
 {
-    qc_point top = piece->outline[piece->outline_count - 1];
+    qc_point top = rise_of(piece);
     qci_wide off = (qci_wide)lean * top.y - (qci_wide)top.x * height;
     qci_wide slack = (qci_wide)half_mark(QC_UNITS_IN) * top.y;
 
@@ -173,7 +188,7 @@ static qc_status find_lean(const qci_checker *c, uint32_t index)
 {
     const qci_instruction *step = &c->of->steps[index];
     const qci_piece *piece = &c->of->job->pieces[step->piece];
-    qc_point top = piece->outline[piece->outline_count - 1];
+    qc_point top = rise_of(piece);
     qci_text words = {0};
 
     qci_text_printf(&words, "piece %s is cut at ", piece->id);
@@ -187,6 +202,16 @@ static qc_status find_lean(const qci_checker *c, uint32_t index)
     return add(c, index, (qc_finding){.kind = QC_FINDING_ANGLE}, &words);
 }
 
+/* What a piece takes along the strip's edge, and of its height, on a ruler. A
+ * quarter of a square is told by its square, but lies here on its long side. */
+static void lying_size(const qci_piece *piece, qc_length ruler,
+                       qc_length size[2])
+{
+    size[0] = piece->cut[0];
+    size[1] = is_quarter(piece) ? qci_ruler_up((piece->cut[0] + 1) / 2, ruler)
+                                : piece->cut[1];
+}
+
 static qc_status find_turned_size(const qci_checker *c, uint32_t index,
                                   const qc_length size[2],
                                   const qc_length by[2])
@@ -194,18 +219,19 @@ static qc_status find_turned_size(const qci_checker *c, uint32_t index,
     const qci_instruction *step = &c->of->steps[index];
     const qc_job *job = c->of->job;
     const qci_piece *piece = &job->pieces[step->piece];
+    qc_length right[2];
     qci_text words = {0};
 
+    lying_size(piece, job->ruler, right);
     qci_text_printf(&words,
                     "piece %s is cut from strips of %s, %s along the "
                     "edge",
                     piece->id, qci_show(size[1], job->units).text,
                     qci_show(near_mark(size[0], job->units), job->units).text);
     qci_pieces_say_finished(&words, c, step->piece);
-    qci_text_printf(
-        &words, "it takes strips of %s, %s along the edge: ",
-        qci_show(piece->cut[1], job->units).text,
-        qci_show(near_mark(piece->cut[0], job->units), job->units).text);
+    qci_text_printf(&words, "it takes strips of %s, %s along the edge: ",
+                    qci_show(right[1], job->units).text,
+                    qci_show(near_mark(right[0], job->units), job->units).text);
     if (by[1])
         qci_pieces_say_by(&words, by[1], "narrow a strip", "wide a strip",
                           job->units);
@@ -232,14 +258,16 @@ qc_status qci_pieces_turned(const qci_checker *c, uint32_t index)
     qc_length run = slant.lean < 0 ? -slant.lean : slant.lean;
     qc_length size[2] = {slant.pitch + run,
                          qci_cloth_extent(cloth, QCI_MEASURE_UP)};
-    qc_length by[2];
+    qc_length by[2], lower[2], upper[2];
 
+    lying_size(least, 1, lower);
+    lying_size(most, c->of->job->ruler, upper);
     if (!leans_right(most, run, size[1]))
         return find_lean(c, index);
-    by[0] = size[0] < least->cut[0] - slack || size[0] > most->cut[0] + slack
-                ? size[0] - most->cut[0]
+    by[0] = size[0] < lower[0] - slack || size[0] > upper[0] + slack
+                ? size[0] - upper[0]
                 : 0;
-    by[1] = qci_pieces_apart(size[1], least->cut[1], most->cut[1]);
+    by[1] = qci_pieces_apart(size[1], lower[1], upper[1]);
     /* A triangle's side follows from its height. */
     if (!step->size)
         by[0] = 0;

@@ -53,14 +53,14 @@ static void say_asked(qci_text *words, const qci_checker *c,
                       const qci_instruction *step, int64_t asked)
 {
     bool piece = step->piece != QC_NONE;
-    bool diagonal = step->kind == QC_INSTRUCTION_DIAGONAL;
+    bool whole = qci_is_whole(step->kind);
 
     qci_check_say_count(words, asked,
-                        diagonal ? "square"
-                        : piece  ? "piece"
-                                 : "section");
+                        step->kind == QC_INSTRUCTION_DIAGONAL ? "square"
+                        : piece && !whole                     ? "piece"
+                                                              : "section");
     if (piece)
-        qci_text_printf(words, " %s%s", diagonal ? "for piece " : "",
+        qci_text_printf(words, " %s%s", whole ? "for piece " : "",
                         c->of->job->pieces[step->piece].id);
     if (step->size)
         qci_text_printf(words, " at %s",

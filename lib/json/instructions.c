@@ -22,8 +22,8 @@ static draft *whole(qci_draft *job)
     return (draft *)job;
 }
 
-QCI_WORD_READER(read_kind, qc_instruction_kind, 5, "strips", "subcut",
-                "diagonal", "sew", "crosscut")
+QCI_WORD_READER(read_kind, qc_instruction_kind, 6, "strips", "subcut",
+                "diagonal", "sew", "crosscut", "trim")
 QCI_WORD_READER(read_direction, qc_direction, 2, "across", "along")
 
 static qc_status read_claim(qci_reader *reader, const json_t *value, void *user)
@@ -151,6 +151,12 @@ static const qci_field diagonal_fields[] = {
     {"count", qci_read_int64, PART(count), .lo = 1, .hi = QC_MAX_COUNT},
     {"piece", qci_read_text, PART(piece), .required = true},
 };
+static const qci_field trim_fields[] = {
+    {"do", read_kind, PART(kind), .required = true},
+    {"from", qci_read_text, PART(from), .required = true},
+    {"count", qci_read_int64, PART(count), .lo = 1, .hi = QC_MAX_COUNT},
+    {"piece", qci_read_text, PART(piece), .required = true},
+};
 static const qci_field sew_fields[] = {
     {"do", read_kind, PART(kind), .required = true},
     {"strips", read_names, .required = true},
@@ -181,6 +187,7 @@ static qc_status read_step(qci_reader *reader, const json_t *value, void *user)
         [QC_INSTRUCTION_SUBCUT] = {subcut_fields, QCI_COUNT(subcut_fields)},
         [QC_INSTRUCTION_DIAGONAL] = {diagonal_fields,
                                      QCI_COUNT(diagonal_fields)},
+        [QC_INSTRUCTION_TRIM] = {trim_fields, QCI_COUNT(trim_fields)},
         [QC_INSTRUCTION_SEW] = {sew_fields, QCI_COUNT(sew_fields)},
         [QC_INSTRUCTION_CROSSCUT] = {crosscut_fields,
                                      QCI_COUNT(crosscut_fields)},

@@ -95,8 +95,7 @@ static qc_status check_headline(qci_replay *replay)
     return QC_STATUS_OK;
 }
 
-/* Lays the bare cloth on the table. */
-static qc_status begin_fabric(qci_replay *replay, uint32_t fabric)
+qc_status qci_replay_begin(qci_replay *replay, uint32_t fabric)
 {
     const qci_plan_fabric *from = &replay->plan->fabrics[fabric];
     size_t leftovers = from->info.leftover_count;
@@ -119,10 +118,11 @@ static qc_status begin_fabric(qci_replay *replay, uint32_t fabric)
     for (size_t i = 0; i < leftovers; i++)
         replay->to_keep[i] = from->leftovers[i].count;
     if (cloth_length(replay->info) > 0) {
-        qci_part bolt = {.copies = 1,
-                         .cloth =
-                             qci_polygon_rectangle(replay->info->usable_width,
-                                                   cloth_length(replay->info))};
+        qc_length width =
+            replay->width ? replay->width : replay->info->usable_width;
+        qci_part bolt = {
+            .copies = 1,
+            .cloth = qci_polygon_rectangle(width, cloth_length(replay->info))};
 
         if (!qci_vec_push(&replay->parts, bolt))
             return qci_no_memory(replay->err);
@@ -248,7 +248,7 @@ static qc_status replay_fabric(qci_replay *replay, uint32_t fabric,
                                size_t *next)
 {
     const qc_plan *plan = replay->plan;
-    qc_status status = begin_fabric(replay, fabric);
+    qc_status status = qci_replay_begin(replay, fabric);
 
     while (status == QC_STATUS_OK && *next < plan->step_count &&
            plan->steps[*next].fabric == fabric) {

@@ -27,4 +27,17 @@
  * @return QC_STATUS_OK, QC_STATUS_REJECTED or QC_STATUS_NO_MEMORY. */
 qc_status qci_replay_plan(const qc_plan *plan, qc_error *err);
 
+/* What a step lacks on cloth of another width. */
+typedef struct qci_lack {
+    uint32_t step; /* index of the first that lacks anything; QC_NONE */
+    int64_t count; /* sections that it does not give; where it gives none at
+                      all, as a wedge, of the cloths that it is done to */
+} qci_lack;
+
+/* Carries the steps of one fabric out on cloth of that usable width, > 0. The
+ * plan is one that qci_replay_plan() accepts.
+ * @return QC_STATUS_OK or QC_STATUS_NO_MEMORY. */
+qc_status qci_replay_on(const qc_plan *plan, uint32_t fabric, qc_length width,
+                        qci_lack *out, qc_error *err);
+
 #endif

@@ -53,6 +53,9 @@ typedef struct qci_set_tally {
 typedef struct qci_replay {
     const qc_plan *plan;
     qc_error *err;
+    /* Usable width of the cloth, where it is not the plan's: then what is kept,
+     * areas and sums are not looked at. 0: as the plan says. */
+    qc_length width;
     qci_tally *pieces;   /* per piece type */
     qci_set_tally *sets; /* per strip set */
 
@@ -153,6 +156,10 @@ qc_status qci_replay_keep(qci_replay *replay, const qc_step *step,
                           qci_part *part);
 qc_status qci_replay_diagonal(qci_replay *replay, const qc_step *step);
 qc_status qci_replay_trim_back(qci_replay *replay, const qc_step *step);
+
+/* Lays the bare cloth of a fabric on the table.
+ * @return QC_STATUS_OK, QC_STATUS_REJECTED or QC_STATUS_NO_MEMORY. */
+qc_status qci_replay_begin(qci_replay *replay, uint32_t fabric);
 
 /* Carries one step out on the fabric at hand.
  * @return QC_STATUS_OK, QC_STATUS_REJECTED or QC_STATUS_NO_MEMORY. */

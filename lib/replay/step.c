@@ -318,6 +318,8 @@ qc_status qci_replay_piles(qci_replay *replay, const qc_step *step,
 qc_status qci_replay_sums(qci_replay *replay, const qc_step *step, int64_t cuts,
                           int64_t yield, int64_t total)
 {
+    if (replay->width)
+        return QC_STATUS_OK;
     if (step->cuts != cuts)
         return qci_replay_reject(replay, step, "makes %lld cuts, not %lld",
                                  (long long)cuts, (long long)step->cuts);
@@ -383,6 +385,8 @@ qc_status qci_replay_step(qci_replay *replay, const qc_step *step)
     if (replay->put_down && step->kind != QC_STEP_TRIM_BACK)
         return qci_replay_reject(replay, step,
                                  "comes after something is trimmed back");
+    if (replay->width && step->kind == QC_STEP_KEEP)
+        return QC_STATUS_OK;
     if (!has_no_part(step))
         return do_step(replay, step);
     if (step->lean || step->along || step->alternate || step->base ||

@@ -162,28 +162,38 @@ static void put_fabrics(qci_text *out, const qc_check *check)
         put_fabric(out, check, fabric);
 }
 
+static void add_width(qci_table *table, const qc_check *check,
+                      const qc_check_fabric *fabric, const qc_check_width *at)
+{
+    qci_table_add(table, "%s", show(check, at->width).text);
+    if (!fabric->of_plan)
+        qci_table_add(table, "%s", show_bought(check, at->bought).text);
+    qci_table_add(table, "%s", at->missing ? at->text : "enough");
+}
+
 static void put_widths(qci_text *out, const qc_check *check)
 {
-    const qc_check_fabric *fabric;
+    const qc_check_fabric *fabric = qc_check_fabric_at(check, 0);
     const qc_check_width *at;
 
     if (!qc_check_width_at(check, 0, 0))
-        return; /* a plan is for its own width */
+        return; /* a plan that does not come out at its own */
     qci_put_heading(out, "OTHER WIDTHS");
     qci_put_paragraph(out, 2,
-                      "What is to be bought with all the strips that are "
-                      "missing, and what the steps as written leave short:");
+                      fabric->of_plan
+                          ? "Whether the steps come out of what is bought, and "
+                            "if not, the first that is short:"
+                          : "What is to be bought with all the strips that are "
+                            "missing, and what the steps as written leave "
+                            "short:");
     for (size_t i = 0; (fabric = qc_check_fabric_at(check, i)); i++) {
-        qci_table table = {.align = "rll"};
+        qci_table table = {.align = fabric->of_plan ? "rl" : "rll"};
 
         if (!fabric->stated.used)
             continue;
         qci_put_paragraph(out, 2, fabric->name);
-        for (size_t k = 0; (at = qc_check_width_at(check, i, k)); k++) {
-            qci_table_add(&table, "%s", show(check, at->width).text);
-            qci_table_add(&table, "%s", show_bought(check, at->bought).text);
-            qci_table_add(&table, "%s", at->missing ? at->text : "enough");
-        }
+        for (size_t k = 0; (at = qc_check_width_at(check, i, k)); k++)
+            add_width(&table, check, fabric, at);
         qci_table_put(&table, out, 4);
     }
 }

@@ -1,6 +1,8 @@
 /* Every plan that the library writes passes the check when its JSON is fed back
  * as instructions: of random jobs that mix everything a piece can be, for
- * either hand. And a plan of which one number was changed does not pass.
+ * either hand. Wider cloth is enough as well, and cloth that is narrower than
+ * what is proved the narrowest is not. And a plan of which one number was
+ * changed does not pass.
  *
  * The first seed is printed; QC_SEED sets it, QC_JOBS how many jobs. */
 #include <setjmp.h>
@@ -22,8 +24,8 @@ static uint64_t jobs = 60;
 
 static char text[6000];
 
-/* The plan of a random job as JSON; NULL when it is no job. */
-static char *plan_of(uint64_t seed, bool left_handed)
+/* The plan of a random job, and as JSON; NULL when it is no job. */
+static char *plan_of(uint64_t seed, bool left_handed, qc_plan **out)
 {
     static mixed_job mixed;
     qc_solve_options options;
@@ -44,7 +46,10 @@ static char *plan_of(uint64_t seed, bool left_handed)
         qc_plan_json(plan, &json, &err))
         fail_msg("seed %llu: %s: %s\n%s", (unsigned long long)seed, err.field,
                  err.problem, text);
-    qc_plan_destroy(plan);
+    if (out)
+        *out = plan;
+    else
+        qc_plan_destroy(plan);
     qc_job_destroy(job);
     return json;
 }
@@ -74,13 +79,64 @@ static const char *checked(const char *json)
     return said;
 }
 
+/* How often each shape was among the pieces of a plan that passed. */
+static int shapes[QC_SHAPE_STRIP + 1];
+static int wider, narrower;
+
+static void check_widths(const char *json, const qc_plan *plan)
+{
+    qc_instructions *made = NULL;
+    qc_check *check = NULL;
+
+    assert_int_equal(qc_instructions_parse(json, strlen(json), &made, NULL),
+                     QC_STATUS_OK);
+    assert_int_equal(qc_instructions_check(made, NULL, &check, NULL),
+                     QC_STATUS_OK);
+    for (size_t i = 0; i < qc_plan_fabric_count(plan); i++) {
+        const qc_plan_fabric *fabric = qc_plan_fabric_at(plan, i);
+        const qc_check_width *at;
+
+        assert_true(qc_check_fabric_at(check, i)->of_plan);
+        for (size_t k = 0; (at = qc_check_width_at(check, i, k)); k++) {
+            bool is_short = fabric->used &&
+                            fabric->narrowest_outcome == QC_OUTCOME_OPTIMAL &&
+                            at->width < fabric->narrowest_width;
+
+            if (at->width >= fabric->usable_width && at->missing)
+                fail_msg("%lld is %lld wider: %s\n%s", (long long)at->width,
+                         (long long)(at->width - fabric->usable_width),
+                         at->text, text);
+            if (is_short && !at->missing)
+                fail_msg("%lld is enough, %lld the narrowest\n%s",
+                         (long long)at->width,
+                         (long long)fabric->narrowest_width, text);
+            assert_int_equal(at->bought,
+                             at->missing ? QC_DEFAULT : fabric->bought);
+            assert_int_equal(!at->missing, !at->text[0]);
+            wider += at->width > fabric->usable_width;
+            narrower += is_short;
+        }
+    }
+    qc_check_destroy(check);
+    qc_instructions_destroy(made);
+}
+
+/* A plan that has passed counts for its shapes, and is tried on other cloth. */
+static void count_plan(const char *json, const qc_plan *plan)
+{
+    for (size_t i = 0; i < qc_plan_piece_count(plan); i++)
+        shapes[qc_plan_piece_at(plan, i)->shape]++;
+    check_widths(json, plan);
+}
+
 static void every_plan_passes(void **state)
 {
     int passed = 0;
 
     (void)state;
     for (uint64_t i = 0; i < 2 * jobs; i++) {
-        char *json = plan_of(first_seed + i / 2, i % 2);
+        qc_plan *plan = NULL;
+        char *json = plan_of(first_seed + i / 2, i % 2, &plan);
         const char *said;
 
         if (!json)
@@ -91,10 +147,18 @@ static void every_plan_passes(void **state)
                      (unsigned long long)(first_seed + i / 2),
                      i % 2 ? "left" : "right", said, text);
         passed++;
+        count_plan(json, plan);
         qc_text_destroy(json);
+        qc_plan_destroy(plan);
     }
-    print_message("%d plans passed\n", passed);
-    assert_true(passed > (int)jobs);
+    print_message("%d plans passed, on %d wider cloths too, not on %d narrower "
+                  "ones\n",
+                  passed, wider, narrower);
+    assert_true(passed > (int)jobs && wider > (int)jobs && narrower > 0);
+    /* A strip is cut as rectangles. */
+    for (int shape = 0; shape < QC_SHAPE_STRIP; shape++)
+        if (!shapes[shape])
+            fail_msg("no plan has a piece of shape %d", shape);
 }
 
 /* The text with 1 added to the number behind the n-th `key` from the steps on;
@@ -134,7 +198,7 @@ static void a_changed_plan_does_not(void **state)
     (void)state;
     for (uint64_t i = 0; i < jobs; i++) {
         const char *key = keys[i % (sizeof keys / sizeof *keys)];
-        char *json = plan_of(first_seed + i, false);
+        char *json = plan_of(first_seed + i, false, NULL);
 
         for (int n = 0; json && n < 40; n += 3) {
             char *lie = changed(json, key, n);

@@ -363,6 +363,152 @@ static void squares_from_a_yard(void **state)
     }
 }
 
+/* As check_slanted(), but sections that are trimmed to the piece. */
+static qc_check *check_trimmed(const char *cloth, const char *shape,
+                               const char *cut, const char *height, int strips,
+                               const char *how, int count)
+{
+    char text[1024];
+
+    snprintf(text, sizeof text,
+             "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"f\", %s}], "
+             "\"pieces\": [{\"id\": \"A\", \"fabric\": \"f\", \"shape\": "
+             "\"%s\", %s, \"count\": %d}], \"steps\": [{\"do\": \"strips\", "
+             "\"fabric\": \"f\", \"count\": %d, \"width\": \"%s\", \"name\": "
+             "\"s\"}, {\"do\": \"subcut\", \"from\": \"s\", %s, \"count\": %d, "
+             "\"name\": \"t\"}, {\"do\": \"trim\", \"from\": \"t\", "
+             "\"piece\": \"A\"}]}",
+             cloth, shape, cut, count, strips, height, how, count);
+    return check_of(text);
+}
+
+/* A page (quiltartdesigns.blogspot.com) has a raw hexagon with sides of 2 1/2
+ * in finish at 4 1/2 in from point to point, sides of 2 1/4. Its strip is 4.330
+ * in high, and it finishes at 4.423, sides of 2.211 (geometry): for 2 1/4 the
+ * strip is 4.397. */
+static void a_raw_hexagon(void **state)
+{
+    const char *how = "\"angle\": 60, \"size\": \"4.33\"";
+    qc_check *check =
+        check_trimmed("\"width\": 42", "hexagon", "\"finished\": \"2 1/4\"",
+                      "4.33", 1, how, 7);
+    const qc_finding *finding = only(check, QC_FINDING_SIZE);
+
+    (void)state;
+    assert_in_range(-finding->by[1], QC_INCH * 66 / 1000, QC_INCH * 68 / 1000);
+    assert_true(finding->by[0] < 0);
+    qc_check_destroy(check);
+    check = check_trimmed("\"width\": 42", "hexagon", "\"finished\": \"2.211\"",
+                          "4.33", 1, how, 7);
+    assert_int_equal(qc_check_finding_count(check), 0);
+    qc_check_destroy(check);
+}
+
+/* A page (johannamaskoquilts.blogspot.ca) has 52 hexagons with sides of 1 in
+ * from a square of 10 in; the area is enough for 38.5 (geometry). Strips of 1
+ * 3/4 in, on the ruler, make 5, and each gives 4: (10 - 1.010) / 2.021. */
+static void hexagons_from_ten_inches(void **state)
+{
+    const char *cloth = "\"width\": 10, \"square_up\": 0";
+    const char *how = "\"angle\": 60, \"size\": \"1 3/4\"";
+    qc_check *check = check_trimmed(cloth, "hexagon", "\"cut\": \"1 3/4\"",
+                                    "1 3/4", 5, how, 52);
+    const qc_finding *finding = qc_check_finding_at(check, 0);
+
+    (void)state;
+    assert_int_equal(finding->kind, QC_FINDING_SHORT_STEP);
+    assert_int_equal(finding->count, 52 - 20);
+    assert_true(finding->count > 52 - 39);
+    assert_int_equal(qc_check_fabric_at(check, 0)->stated.used,
+                     35 * QC_INCH / 4);
+    qc_check_destroy(check);
+    check = check_trimmed(cloth, "hexagon", "\"cut\": \"1 3/4\"", "1 3/4", 5,
+                          how, 20);
+    assert_int_equal(qc_check_finding_count(check), 0);
+    qc_check_destroy(check);
+}
+
+/* An answer (en.allexperts.com) has strips of 3 in, cut at 45 degrees, give
+ * diamonds of 6 3/4 x 2 5/8 in when they are sewn; they are 6.533 x 2.706
+ * (geometry). One of the former, seams added, does not lie in such a section,
+ * and one of the latter does: corners at half of its diagonals. */
+static void diagonals_of_a_diamond(void **state)
+{
+    const char *how = "\"angle\": 45, \"size\": 3";
+    qc_check *check;
+
+    (void)state;
+    check = check_trimmed("\"width\": 42", "polygon",
+                          "\"finished\": [[0, \"1.3125\"], [\"3.375\", 0], "
+                          "[\"6.75\", \"1.3125\"], "
+                          "[\"3.375\", \"2.625\"]], \"grain\": \"any\"",
+                          "3", 1, how, 9);
+    assert_int_equal(only(check, QC_FINDING_SIZE)->by[1], 0);
+    assert_true(only(check, QC_FINDING_SIZE)->by[0] < 0);
+    qc_check_destroy(check);
+    check = check_trimmed("\"width\": 42", "polygon",
+                          "\"finished\": [[0, \"1.3525\"], [\"3.2655\", 0], "
+                          "[\"6.531\", \"1.3525\"], "
+                          "[\"3.2655\", \"2.705\"]], \"grain\": \"any\"",
+                          "3", 1, how, 9);
+    assert_int_equal(qc_check_finding_count(check), 0);
+    qc_check_destroy(check);
+}
+
+/* A set of strips of 2 1/4 in, all of one fabric, stepped at 45 degrees. */
+static qc_check *check_set(int strips, const char *stagger, int width,
+                           int segments)
+{
+    char list[1024] = "", names[256] = "", text[4096];
+
+    for (int i = 0; i < strips; i++) {
+        strcat(list, i ? ", {\"fabric\": \"f\", \"cut\": \"2 1/4\"}"
+                       : "{\"fabric\": \"f\", \"cut\": \"2 1/4\"}");
+        strcat(names, i ? ", \"s\"" : "\"s\"");
+    }
+    snprintf(
+        text, sizeof text,
+        "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"f\", \"width\": %d}], "
+        "\"strip_sets\": [{\"id\": \"S\", \"strips\": [%s], \"angle\": 45, "
+        "\"segments\": %d}], \"steps\": [{\"do\": \"strips\", \"fabric\": "
+        "\"f\", \"count\": %d, \"width\": \"2 1/4\", \"name\": \"s\"}, "
+        "{\"do\": \"sew\", \"strips\": [%s], \"stagger\": \"%s\", "
+        "\"name\": \"t\"}, {\"do\": \"crosscut\", \"from\": \"t\", "
+        "\"angle\": 45, \"size\": \"2 1/4\", \"count\": %d, \"segment\": "
+        "\"S\"}]}",
+        width, list, segments, strips, names, stagger, segments);
+    return check_of(text);
+}
+
+/* Segments are cut as wide as the strips (carrieactually.com), and floor((W -
+ * w) / (w sqrt2)) come out of a set that is stepped by the finished width: of 2
+ * 1/4 in 12 at 42 in, 11 at 40 (geometry). A page (angelfire.com/va3/jclane)
+ * has the ends of such strips stepped 2 in, which costs 7 x 1/4 in of eight
+ * strips. */
+static void steps_of_a_strip_set(void **state)
+{
+    qc_check *check = check_set(8, "1 3/4", 42, 12);
+
+    (void)state;
+    assert_int_equal(qc_check_finding_count(check), 0);
+    qc_check_destroy(check);
+    check = check_set(8, "1 3/4", 40, 11);
+    assert_int_equal(qc_check_finding_count(check), 0);
+    qc_check_destroy(check);
+    check = check_set(8, "1 3/4", 40, 12);
+    assert_int_equal(only(check, QC_FINDING_SHORT_STEP)->count, 1);
+    qc_check_destroy(check);
+    check = check_set(8, "2", 42, 12);
+    assert_non_null(strstr(only(check, QC_FINDING_SHORT_STEP)->text,
+                           "with ends stepped 1 3/4 in to the right a set "
+                           "would give 12, not 11"));
+    qc_check_destroy(check);
+    /* 40 - 2 1/4 - 1 3/4 = 36 in, and 11 segments take 35.002. */
+    check = check_set(8, "2", 40, 11);
+    assert_int_equal(qc_check_finding_count(check), 0);
+    qc_check_destroy(check);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -377,6 +523,10 @@ int main(void)
         cmocka_unit_test(strip_of_a_diamond),
         cmocka_unit_test(triangles_of_60_degrees),
         cmocka_unit_test(squares_from_a_yard),
+        cmocka_unit_test(a_raw_hexagon),
+        cmocka_unit_test(hexagons_from_ten_inches),
+        cmocka_unit_test(diagonals_of_a_diamond),
+        cmocka_unit_test(steps_of_a_strip_set),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);

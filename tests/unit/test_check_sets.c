@@ -682,7 +682,7 @@ static void members_of_other_steps(void **state)
             steps[2].fabric = "f";
             break;
         default:
-            steps[0].kind = (qc_instruction_kind)5;
+            steps[0].kind = (qc_instruction_kind)6;
         }
         assert_int_equal(qc_instructions_create(&spec, &made, &err),
                          QC_STATUS_INVALID);

@@ -248,9 +248,174 @@ static void what_makes_no_sense(void **state)
                 SQUARES(1, "3") "{\"do\": \"diagonal\", \"from\": "
                                 "\"t\", \"times\": 3, \"piece\": \"A\"}",
             "steps[2].times", "too large");
-    refused(PIECE("hexagon", "\"finished\": 2, \"count\": 4"),
-            STRIPS(1, "4") SLANT("\"angle\": 60, \"size\": 4"),
-            "steps[1].piece", "cannot tell yet");
+}
+
+#define SECTIONS(how)                                                          \
+    "{\"do\": \"subcut\", \"from\": \"s\", " how ", \"name\": \"t\"}, "
+#define TRIM(more)                                                             \
+    "{\"do\": \"trim\", \"from\": \"t\", \"piece\": \"A\"" more "}"
+
+/* A hexagon lies in a rhombus of 60 degrees that is as high, two tips of which
+ * are cut off; and in a rectangle that is as wide from point to point. */
+static void hexagons(void **state)
+{
+    const char *hexagon = PIECE("hexagon", "\"cut\": 4, \"count\": 8");
+
+    (void)state;
+    /* (40 - 2.309) / 4.619 = 8.2; 40 / 4 5/8 = 8.6 */
+    clean(hexagon,
+          STRIPS(1, "4") SECTIONS("\"angle\": 60, \"size\": 4") TRIM(""));
+    clean(hexagon,
+          STRIPS(1, "4") SECTIONS("\"angle\": 120, \"size\": 4") TRIM(""));
+    clean(hexagon, STRIPS(1, "4") SECTIONS("\"size\": \"4 5/8\"") TRIM(""));
+    found(hexagon,
+          STRIPS(1, "4") SECTIONS("\"angle\": 60, \"size\": 4")
+              TRIM(", \"count\": 9"),
+          QC_FINDING_SHORT_STEP,
+          "9 sections for piece A from 8 sections (t): 8 come out at 40 in "
+          "usable width, 1 short; right would be 2 strips 4 in wide");
+    found(hexagon, STRIPS(1, "4") SECTIONS("\"size\": \"4 1/2\"") TRIM(""),
+          QC_FINDING_SIZE, "too short along the strip");
+    found(hexagon, STRIPS(1, "3 7/8") SECTIONS("\"size\": 5") TRIM(""),
+          QC_FINDING_SIZE,
+          "piece A does not lie inside the sections (t); it takes strips of 4 "
+          "in: the sections are 1/8 in too low");
+    found(hexagon,
+          STRIPS(1, "3 7/8") SECTIONS("\"size\": \"4 1/2\", \"count\": 8")
+              TRIM(""),
+          QC_FINDING_SIZE, "1/8 in too low, ");
+    found(hexagon, STRIPS(1, "4") SLANT("\"angle\": 60, \"size\": 4"),
+          QC_FINDING_SHAPE, "piece A is trimmed to its outline");
+}
+
+/* Of a kite the strip is as high as it lies on one of its long sides; tips are
+ * blunted inside the diamond that they belong to. */
+static void kites_and_tips(void **state)
+{
+    const char *kite = PIECE("kite", "\"finished\": [4, 2, 3], \"count\": 8");
+    const char *tips =
+        PIECE("diamond", "\"angle\": 45, \"finished\": 2, \"tips\": "
+                         "\"blunt\", \"count\": 13");
+
+    (void)state;
+    clean(kite,
+          STRIPS(1, "2 1/2") SECTIONS("\"size\": 5, \"each\": 8") TRIM(""));
+    found(kite,
+          STRIPS(1, "2 3/8") SECTIONS("\"size\": 5, \"each\": 8") TRIM(""),
+          QC_FINDING_SIZE, "it takes strips of 2 1/2 in");
+    /* 2 x 0.7071 + 0.5 = 1.914 in, on the ruler 2: (40 - 2) / 2.828 = 13.4 */
+    clean(tips, STRIPS(1, "2") SECTIONS("\"angle\": 45, \"size\": 2") TRIM(""));
+    clean(tips,
+          STRIPS(1, "2") SECTIONS("\"angle\": 135, \"size\": 2") TRIM(""));
+    found(tips,
+          STRIPS(1, "2") SECTIONS("\"angle\": 45, \"size\": \"1 7/8\", "
+                                  "\"count\": 13") TRIM(""),
+          QC_FINDING_SIZE, "too short along the strip");
+    found(tips, STRIPS(1, "2") SLANT("\"angle\": 45, \"size\": 2"),
+          QC_FINDING_SHAPE, "is trimmed to its outline");
+}
+
+static void other_polygons(void **state)
+{
+    /* Five corners, a base of 4 in: 4 in high. */
+    const char *house = PIECE("polygon", "\"cut\": [[0, 0], [4, 0], [4, 3], "
+                                         "[2, 4], [0, 3]], \"count\": 10");
+    const char *rise = PIECE("polygon", "\"cut\": [[0, 0], [4, 0], [4, 3], "
+                                        "[0, 2]], \"count\": 10");
+
+    (void)state;
+    clean(house, STRIPS(1, "4") SECTIONS("\"size\": 4") TRIM(""));
+    found(house, STRIPS(1, "4") SECTIONS("\"size\": \"3 7/8\"") TRIM(""),
+          QC_FINDING_SIZE, "1/8 in too short along the strip");
+    clean(rise, STRIPS(1, "3") SECTIONS("\"size\": 4") TRIM(""));
+    /* Anything may be trimmed: squares, and halves of squares. */
+    clean(PIECE("square", "\"cut\": 3, \"count\": 10"),
+          STRIPS(1, "4") SECTIONS("\"size\": 4") TRIM(""));
+    found(PIECE("rectangle", "\"cut\": [3, 4], \"count\": 13"),
+          STRIPS(1, "3") SECTIONS("\"size\": 3") TRIM(""), QC_FINDING_SIZE,
+          "1 in too low");
+    clean(PIECE("half-square triangle", "\"finished\": 3, \"count\": 10"),
+          STRIPS(1, "4") SECTIONS("\"size\": 4") TRIM(""));
+    clean(PIECE("quarter-square triangle", "\"finished\": 4, \"count\": 7"),
+          STRIPS(1, "3") SECTIONS("\"size\": \"5 1/4\"") TRIM(""));
+}
+
+/* Turns show on a print. */
+static void trimmed_on_a_print(void **state)
+{
+    static const char form[] =
+        "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"f\", \"width\": 40, "
+        "\"print\": \"%s\"}], \"pieces\": [{\"id\": \"A\", \"fabric\": "
+        "\"f\", %s, \"count\": 1}], \"steps\": [{\"do\": \"strips\", "
+        "\"fabric\": \"f\", \"count\": 1, \"width\": 3, \"name\": \"s\"}, "
+        "{\"do\": \"subcut\", \"from\": \"s\", %s, \"name\": \"t\"}, "
+        "{\"do\": \"trim\", \"from\": \"t\", \"count\": 1, \"piece\": "
+        "\"A\"}]}";
+    static const struct {
+        const char *print, *piece, *cut;
+        bool turned;
+    } rows[] = {
+        /* A triangle of 60 degrees, its tip up, in one that points down. */
+        {"plain", "\"shape\": \"equilateral triangle\", \"cut\": 3",
+         "\"angle\": 120, \"alternate\": true", false},
+        {"plain", "\"shape\": \"rectangle\", \"cut\": [3, 4]", "\"size\": 4",
+         false},
+        {"one-way", "\"shape\": \"rectangle\", \"cut\": [3, 4]", "\"size\": 4",
+         true},
+        {"one-way",
+         "\"shape\": \"polygon\", \"cut\": [[0, 0], [4, 0], [3, 3], [1, "
+         "3]]",
+         "\"size\": 4", false},
+    };
+
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        qc_instructions *made = NULL;
+        qc_check *check = NULL;
+        qc_check_options options;
+        char text[2048];
+        qc_error err;
+
+        snprintf(text, sizeof text, form, rows[i].print, rows[i].piece,
+                 rows[i].cut);
+        qc_error_init(&err);
+        qc_check_options_init(&options);
+        options.skip_optimum = true;
+        if (qc_instructions_parse(text, strlen(text), &made, &err) ||
+            qc_instructions_check(made, &options, &check, &err))
+            fail_msg("%s: %s", err.field, err.problem);
+        if (qc_check_is_clean(check) == rows[i].turned)
+            fail_msg("row %zu: %s", i,
+                     rows[i].turned ? "no fault"
+                                    : qc_check_finding_at(check, 0)->text);
+        if (rows[i].turned)
+            assert_int_equal(qc_check_finding_at(check, 0)->kind,
+                             QC_FINDING_TURNED);
+        qc_check_destroy(check);
+        qc_instructions_destroy(made);
+    }
+}
+
+/* Quarters of a square lie on their long side in a strip of half its height. */
+static void quarters_singly(void **state)
+{
+    const char *quarter =
+        PIECE("quarter-square triangle", "\"finished\": 4, \"count\": 14");
+
+    (void)state;
+    /* 5 1/4 in on 2 5/8: (40 - 5 1/4) / 2 5/8 + 1 = 14.2 */
+    clean(quarter, STRIPS(1, "2 5/8") SLANT("\"angle\": 45, \"alternate\": "
+                                            "true"));
+    found(quarter,
+          STRIPS(1, "2 1/2") SLANT("\"angle\": 45, \"alternate\": true, "
+                                   "\"count\": 14"),
+          QC_FINDING_SIZE, "1/8 in too narrow a strip");
+    found(quarter,
+          STRIPS(1, "2 5/8") SLANT("\"angle\": 60, \"alternate\": true, "
+                                   "\"count\": 14"),
+          QC_FINDING_ANGLE,
+          "its sides are to run 2 5/8 in over a height of 2 "
+          "5/8 in");
 }
 
 int main(void)
@@ -263,6 +428,11 @@ int main(void)
         cmocka_unit_test(hands),
         cmocka_unit_test(sections_in_turns),
         cmocka_unit_test(what_makes_no_sense),
+        cmocka_unit_test(hexagons),
+        cmocka_unit_test(kites_and_tips),
+        cmocka_unit_test(other_polygons),
+        cmocka_unit_test(trimmed_on_a_print),
+        cmocka_unit_test(quarters_singly),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);
