@@ -166,6 +166,9 @@ typedef struct column {
 typedef struct table {
     const column *columns;
     size_t width; /* columns */
+    size_t leads; /* of them, that tell the rows apart: where a line is too long
+                     for all, they begin each of several tables; 0: one table
+                     in any case */
     char **shown, **values;
     size_t count; /* cells */
     bool failed;  /* memory is out */

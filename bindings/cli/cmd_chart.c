@@ -204,7 +204,9 @@ static void head_of(const qc_chart_options *chart, char *text, size_t size)
 static int print_rows(const qc_chart_options *chart, const chart_args *args,
                       const kept_rows *rows)
 {
-    table t = {.columns = columns, .width = sizeof columns / sizeof *columns};
+    table t = {.columns = columns,
+               .width = sizeof columns / sizeof *columns,
+               .leads = 4};
     bool plain = !args->csv && !args->json;
     char head[400];
     int status = CLI_DONE;

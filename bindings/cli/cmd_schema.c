@@ -1,7 +1,7 @@
 /* quiltcut schema NAME: the JSON Schema of a form. */
 #include "cli.h"
 
-#include <string.h>
+#include <stdio.h>
 
 static const char help[] =
     "Usage: quiltcut schema NAME\n"
@@ -13,12 +13,14 @@ static const char help[] =
     "  instructions   what quiltcut check reads\n"
     "  check          what quiltcut check --json writes\n"
     "  certificate    what quiltcut plan --certificate writes\n"
+    "  batch          what quiltcut batch --json writes\n"
+    "  compare        what quiltcut compare --json writes\n"
     "\n"
     "  --json   as without it: a schema is JSON\n"
     "  --help   this text\n";
 
-static const char *const names[] = {"job", "plan", "instructions", "check",
-                                    "certificate"};
+static const char *const names[] = {
+    "job", "plan", "instructions", "check", "certificate", "batch", "compare"};
 #define NAMES (sizeof names / sizeof *names)
 
 enum { JSON = 256, HELP };
@@ -35,10 +37,24 @@ static int take(int code, const char *value, void *user)
     return CLI_DONE;
 }
 
+/* "job, plan and check" */
+static void list_names(char *list, size_t size)
+{
+    size_t used = 0;
+
+    for (size_t i = 0; i < NAMES; i++)
+        used += (size_t)snprintf(list + used, size - used, "%s%s",
+                                 !i              ? ""
+                                 : i + 1 < NAMES ? ", "
+                                                 : " and ",
+                                 names[i]);
+}
+
 int cmd_schema(int argc, char **argv)
 {
     bool wants_help = false;
     const char *name, *text;
+    char list[256];
     int status = read_options(argc, argv, options, take, &wants_help);
 
     if (status != CLI_DONE)
@@ -50,9 +66,9 @@ int cmd_schema(int argc, char **argv)
         return status;
     text = qc_schema_text(name);
     if (!text) {
-        complain("schema: there is no form '%s'%s; the forms are job, plan, "
-                 "instructions, check and certificate",
-                 name, suggestion(name, names, NAMES));
+        list_names(list, sizeof list);
+        complain("schema: there is no form '%s'%s; the forms are %s", name,
+                 suggestion(name, names, NAMES), list);
         return CLI_USAGE;
     }
     return print_text(text);

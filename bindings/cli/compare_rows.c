@@ -119,12 +119,21 @@ static void put_split(table *t, const qc_compare_row *row, qc_units units)
     put_area(t, row->area.scrap, cloth, units);
 }
 
+static void put_rank(table *t, const qc_compare_row *row)
+{
+    char text[48], value[32];
+
+    snprintf(value, sizeof value, "%u", row->rank);
+    snprintf(text, sizeof text, "%s%c", value, row->efficient ? '*' : ' ');
+    put_cell(t, text, value);
+}
+
 static void put_row(table *t, const kept_rows *rows, const kept_row *kept)
 {
     const qc_compare_row *row = &kept->row;
     bool planned = row->rank > 0;
 
-    put_count(t, row->rank);
+    put_rank(t, row);
     put_size(t, rows, kept);
     put_cell(t, "", unit_names[rows->units]);
     put_length(t, "", row->block_size, rows->units);
@@ -143,7 +152,7 @@ static void put_row(table *t, const kept_rows *rows, const kept_row *kept)
     put_count(t, row->setups);
     put_count(t, row->cuts);
     put_blade(t, row->blade, rows->units);
-    put_cell(t, row->efficient ? "*" : "", row->efficient ? "1" : "0");
+    put_cell(t, "", row->efficient ? "1" : "0");
     put_number(t, row->cloth > 0
                       ? (double)row->area.finished / (double)row->cloth
                       : 0);
@@ -161,7 +170,7 @@ static size_t fill_columns(const kept_rows *rows, column *to, char *keys)
         {"beyond", "beyond", true},      {"seams", "seams", true},
         {"leftover", "left over", true}, {"scrap", "scrap", true},
         {"setups", "set-ups", true},     {"cuts", "cuts", true},
-        {"blade", "cutting", true},      {"efficient", "", false},
+        {"blade", "cutting", true},      {"efficient", NULL, false},
         {"used_share", NULL, true},
     };
     size_t n = 0;
@@ -183,7 +192,7 @@ static int print_as(const kept_rows *rows, bool csv)
 {
     column *columns = calloc(rows->fabric_count + FIXED, sizeof *columns);
     char *keys = calloc(rows->fabric_count + 1, QC_MAX_TEXT_BYTES + 16);
-    table t = {.columns = columns};
+    table t = {.columns = columns, .leads = 2};
     int status = CLI_FAILED;
 
     if (columns && keys) {

@@ -95,21 +95,72 @@ static int write_cell(FILE *out, const column *c, int width, int owed,
     return 2 + (c->number ? 0 : blank);
 }
 
-/* The headings as row 0, then the rows. */
+#define TERMINAL 78 /* characters in a line */
+
+/* Columns from `from` up to below `to`. */
+typedef struct span {
+    size_t from, to;
+} span;
+
+static int write_span(const table *t, FILE *out, const int *widths, size_t row,
+                      span cells, int owed)
+{
+    for (size_t c = cells.from; c < cells.to; c++)
+        if (t->columns[c].heading)
+            owed = write_cell(out, &t->columns[c], widths[c], owed,
+                              row ? t->shown[(row - 1) * t->width + c]
+                                  : t->columns[c].heading);
+    return owed;
+}
+
+/* The headings as row 0, then the rows; first what tells the rows apart. */
+static void write_rows(const table *t, FILE *out, const int *widths, span lead,
+                       span rest)
+{
+    for (size_t row = 0; row <= t->count / t->width; row++) {
+        int owed = write_span(t, out, widths, row, lead, 0);
+
+        write_span(t, out, widths, row, rest, owed);
+        fputc('\n', out);
+    }
+}
+
+static int width_of(const table *t, const int *widths, span cells)
+{
+    int width = 0;
+
+    for (size_t c = cells.from; c < cells.to; c++)
+        width += t->columns[c].heading ? widths[c] + 2 : 0;
+    return width;
+}
+
+/* As many columns from `from` on as there is room for, one at the least. */
+static size_t end_of(const table *t, const int *widths, size_t from, int room)
+{
+    size_t to = from + 1;
+
+    while (to < t->width &&
+           width_of(t, widths, (span){from, to + 1}) <= room + 2)
+        to++;
+    return to;
+}
+
+/* What is too wide for a terminal is cut into tables that stand below each
+ * other, each with the leading columns. */
 static void write_text(const table *t, FILE *out, int *widths)
 {
+    span lead = {0, t->leads};
+    int room;
+
     for (size_t c = 0; c < t->width; c++)
         if (t->columns[c].heading)
             widths[c] = column_width(t, c);
-    for (size_t row = 0; row <= t->count / t->width; row++) {
-        int owed = 0;
-
-        for (size_t c = 0; c < t->width; c++)
-            if (t->columns[c].heading)
-                owed = write_cell(out, &t->columns[c], widths[c], owed,
-                                  row ? t->shown[(row - 1) * t->width + c]
-                                      : t->columns[c].heading);
-        fputc('\n', out);
+    room = TERMINAL - width_of(t, widths, lead);
+    for (size_t from = t->leads, to; from < t->width; from = to) {
+        to = t->leads ? end_of(t, widths, from, room) : t->width;
+        if (from > t->leads)
+            fputc('\n', out);
+        write_rows(t, out, widths, lead, (span){from, to});
     }
 }
 

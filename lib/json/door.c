@@ -18,7 +18,9 @@ const char *qc_schema_text(const char *name)
                  {"plan", qci_schema_plan},
                  {"certificate", qci_schema_certificate},
                  {"instructions", qci_schema_instructions},
-                 {"check", qci_schema_check}};
+                 {"check", qci_schema_check},
+                 {"batch", qci_schema_batch},
+                 {"compare", qci_schema_compare}};
 
     for (size_t i = 0; name && i < sizeof forms / sizeof *forms; i++)
         if (strcmp(name, forms[i].name) == 0)

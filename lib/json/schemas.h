@@ -8,5 +8,7 @@ extern const char qci_schema_plan[];
 extern const char qci_schema_certificate[];
 extern const char qci_schema_instructions[];
 extern const char qci_schema_check[];
+extern const char qci_schema_batch[];
+extern const char qci_schema_compare[];
 
 #endif
