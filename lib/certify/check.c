@@ -21,7 +21,6 @@
 
 #include "base/error.h"
 #include "base/gcd.h"
-#include "base/wide.h"
 
 #define LARGEST_SUM ((qci_wide)1 << 90)
 
@@ -47,10 +46,11 @@ static bool find_cap(const qci_proof *p, int64_t *cap)
 }
 
 /* Most pieces of a kind in a plan that holds no form that could be left out. */
-static int64_t most_cut(const qci_checking *c, int64_t kind)
+static int64_t most_cut(qci_checking *c, int64_t kind)
 {
     int64_t yields = 1;
 
+    c->work += c->all;
     for (int32_t i = 0; i < c->all; i++)
         if (c->proof->forms.at[i].kind == kind &&
             c->proof->forms.at[i].yields > yields)
@@ -59,26 +59,26 @@ static int64_t most_cut(const qci_checking *c, int64_t kind)
 }
 
 /* D; 0 where a number does not fit its question. */
-static qci_wide add_up(const qci_checking *c)
+static qci_wide add_up(qci_checking *c)
 {
     qci_wide sum = 0;
     int64_t left = QCI_PROOF_VALUE;
 
-    for (size_t i = 0; i < c->way.count; i++) {
-        bool above = c->way.at[i].above;
-        int64_t weight = c->leaf->weights.at[i],
-                size = above ? weight : -weight;
+    if (c->leaf->weights.count != c->depth)
+        return 0;
+    for (size_t i = 0; i < c->depth; i++) {
+        int64_t above = c->way[i].above, weight = c->leaf->weights.at[i];
+        int64_t size = above ? weight : -weight;
 
         if (size < 0 || size > left)
             return 0;
         left -= size;
-        sum += (qci_wide)weight * (c->way.at[i].node->most + above);
+        sum += (qci_wide)weight * (c->way[i].node->most + above);
     }
     for (int64_t k = 0; k < c->proof->kind_count; k++) {
         int64_t value = c->leaf->values.at[k];
 
-        if (value < (c->exact ? -QCI_PROOF_VALUE : 0) ||
-            value > QCI_PROOF_VALUE)
+        if (value < 0 && !c->exact)
             return 0;
         sum += (qci_wide)value * (value < 0 ? most_cut(c, k) : c->needed[k]);
     }
@@ -91,14 +91,12 @@ static bool good_class(qci_checking *c, qci_wide sum, int64_t cap, size_t k)
     const int64_t *h = c->proof->heights.at;
     qci_wide limit = (h[k] * sum - 1) / cap;
 
-    for (size_t i = 0; i < c->way.count; i++)
-        if (c->way.at[i].node->ask == QCI_ASK_CLASS &&
-            c->way.at[i].node->at <= (int64_t)k)
+    c->work += (int64_t)c->depth + 1;
+    for (size_t i = 0; i < c->depth; i++)
+        if (c->way[i].node->ask == QCI_ASK_CLASS &&
+            c->way[i].node->at <= (int64_t)k)
             limit -= c->leaf->weights.at[i];
-    if (limit > INT64_C(1) << 60) /* nothing is worth as much */
-        return true;
-    return limit >= 0 &&
-           qci_price_within(c, h[k], h[k + 1] - 1, (int64_t)limit);
+    return limit >= 0 && qci_price_within(c, h[k], h[k + 1] - 1, limit);
 }
 
 static bool good_leaf(qci_checking *c, size_t at, int64_t cap)
@@ -106,8 +104,6 @@ static bool good_leaf(qci_checking *c, size_t at, int64_t cap)
     qci_wide sum;
 
     c->leaf = &c->proof->nodes.at[at];
-    if (c->leaf->weights.count != c->way.count)
-        return refuse(c, at, "has not a weight for each question");
     sum = add_up(c);
     if (sum <= 0)
         return refuse(c, at,
@@ -124,43 +120,32 @@ static bool good_leaf(qci_checking *c, size_t at, int64_t cap)
 }
 
 /* Every question is answered below, then above; each answer ends in leaves. */
-static qc_status check_tree(qci_checking *c, int64_t cap, bool *holds,
-                            qc_error *err)
+static bool good_tree(qci_checking *c, int64_t cap)
 {
     bool open = true;
 
     for (size_t i = 0; i < c->proof->nodes.count; i++) {
-        const qci_proof_node *node = &c->proof->nodes.at[i];
-
-        if (!open || c->way.count > QCI_PROOF_LIST) {
-            refuse(c, i, open ? "stands too deep" : "no question leads to it");
-            return QC_STATUS_OK;
-        }
-        if (node->ask) {
-            if (!qci_vec_push(&c->way, (qci_answer){node, false}))
-                return qci_no_memory(err);
+        if (!open)
+            return refuse(c, i, "no question leads to it");
+        if (c->proof->nodes.at[i].ask) {
+            c->way[c->depth++] = (qci_answer){&c->proof->nodes.at[i], false};
             continue;
         }
         if (!good_leaf(c, i, cap))
-            return QC_STATUS_OK;
-        while (c->way.count && c->way.at[c->way.count - 1].above)
-            c->way.count--;
-        open = c->way.count;
+            return false;
+        while (c->depth && c->way[c->depth - 1].above)
+            c->depth--;
+        open = c->depth;
         if (open)
-            c->way.at[c->way.count - 1].above = true;
+            c->way[c->depth - 1].above = true;
     }
-    *holds = !open;
-    if (open)
-        refuse(c, c->proof->nodes.count, "is missing");
-    return QC_STATUS_OK;
+    return !open || refuse(c, c->proof->nodes.count, "is missing");
 }
 
 qc_status qci_certify(const qci_proof *proof, bool *holds,
                       char reason[QCI_REASON_ROOM], qc_error *err)
 {
-    qci_checking c = {.proof = proof,
-                      .reason = reason,
-                      .exact = proof->stacks && !proof->trim};
+    qci_checking c = {.proof = proof, .reason = reason};
     const char *fault = qci_proof_fault(proof);
     qc_status status = QC_STATUS_OK;
     int64_t cap = 0;
@@ -172,11 +157,11 @@ qc_status qci_certify(const qci_proof *proof, bool *holds,
     if (fault) {
         snprintf(reason, QCI_REASON_ROOM, "%s", fault);
     } else if (!*holds) {
-        status = qci_price_begin(&c, err);
-        if (!status)
-            status = check_tree(&c, cap, holds, err);
+        c.way = qci_calloc(proof->nodes.count, sizeof *c.way);
+        status = c.way ? qci_price_begin(&c, err) : qci_no_memory(err);
+        *holds = !status && good_tree(&c, cap);
     }
     qci_free(c.room);
-    qci_vec_clear(&c.way);
+    qci_free(c.way);
     return status;
 }

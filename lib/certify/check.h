@@ -2,6 +2,7 @@
 #ifndef QCI_CERTIFY_CHECK_H
 #define QCI_CERTIFY_CHECK_H
 
+#include "base/wide.h"
 #include "certify/proof.h"
 
 /* A few seconds; the unit is a number of a table. */
@@ -16,7 +17,8 @@ typedef struct qci_answer {
 typedef struct qci_checking {
     const qci_proof *proof;
     char *reason;
-    QCI_VEC(qci_answer) way;
+    qci_answer *way; /* to the leaf in hand */
+    size_t depth;
     const qci_proof_node *leaf; /* in hand: one weight for each answer */
     int32_t square, all;        /* forms that stand square, all forms */
     bool exact;       /* stacks fill their strip, and no piece is left over */
@@ -33,9 +35,10 @@ typedef struct qci_checking {
     int64_t *seen;    /* where the walk has been: room, line, what was held */
     size_t cells_x, cells_y; /* in a line of across, of up */
     size_t seen_room, seen_count;
-    int64_t low, high, limit; /* heights and worth that the strip may have */
-    bool above;               /* it is worth more */
-    int64_t work;             /* done in all */
+    int64_t low, high; /* heights that the strip may have */
+    qci_wide limit;    /* what it may be worth */
+    bool above;        /* it is worth more */
+    int64_t work;      /* done in all */
 } qci_checking;
 
 /* Makes room for the tables. */
@@ -45,6 +48,6 @@ void qci_price_leaf(qci_checking *c);
 /* Is no strip of these heights worth more than `limit`? Also false when telling
  * it was too much work. */
 bool qci_price_within(qci_checking *c, int64_t low, int64_t high,
-                      int64_t limit);
+                      qci_wide limit);
 
 #endif

@@ -14,10 +14,9 @@
 #include "certify/check.h"
 
 #define NEVER (-(INT64_C(1) << 62))
-#define SEEN_NUMBERS ((size_t)1 << 19)
+#define SEEN_NUMBERS (1 << 19)
+/* What a step of the walk takes, besides what it looks at. */
 #define STEP_WORK 64
-/* Forms in a pattern that the walk looks at. */
-#define MOST_DEEP 4000
 
 static const qci_proof_form *form_at(const qci_checking *c, int32_t i)
 {
@@ -27,9 +26,9 @@ static const qci_proof_form *form_at(const qci_checking *c, int32_t i)
 qc_status qci_price_begin(qci_checking *c, qc_error *err)
 {
     const qci_proof *p = c->proof;
-    size_t kinds = (size_t)p->kind_count, lines = p->forms.count + 1, numbers;
+    size_t kinds = (size_t)p->kind_count, lines = p->forms.count + 1;
 
-    c->fills = c->exact;
+    c->exact = c->fills = p->stacks && !p->trim;
     for (; c->all < (int32_t)p->forms.count; c->all++)
         if (!qci_proof_alone(form_at(c, c->all))) {
             c->square++;
@@ -39,8 +38,9 @@ qc_status qci_price_begin(qci_checking *c, qc_error *err)
     c->cells_y = qci_proof_cells_along(p);
     for (c->seen_room = 2; 2 * c->seen_room * (kinds + 2) <= SEEN_NUMBERS;)
         c->seen_room *= 2;
-    numbers = 1 + 3 * kinds + lines * (1 + c->cells_y + c->cells_x);
-    c->room = qci_calloc(numbers + c->seen_room * (kinds + 2), sizeof *c->room);
+    c->room = qci_calloc(1 + 3 * kinds + lines * (1 + c->cells_y + c->cells_x) +
+                             SEEN_NUMBERS,
+                         sizeof *c->room);
     if (!c->room)
         return qci_no_memory(err);
     c->needed = c->room;
@@ -50,7 +50,7 @@ qc_status qci_price_begin(qci_checking *c, qc_error *err)
     c->section = c->held + kinds;
     c->up = c->section + lines;
     c->across = c->up + lines * c->cells_y;
-    c->seen = c->room + numbers;
+    c->seen = c->across + lines * c->cells_x;
     for (size_t i = 0; i < p->pieces.count; i++)
         c->needed[p->pieces.at[i].kind] += p->pieces.at[i].count;
     return QC_STATUS_OK;
@@ -68,32 +68,24 @@ static int64_t *across(const qci_checking *c, int32_t i)
     return c->across + (size_t)i * c->cells_x;
 }
 
-/* What may stand beside form i, in so much room. */
-static int64_t beside(const qci_checking *c, int32_t line, int64_t room)
-{
-    return across(c, line)[room / c->proof->cell_across];
-}
-
 static int64_t share(const qci_checking *c, int32_t i)
 {
     return c->share[form_at(c, i)->kind] * form_at(c, i)->yields;
 }
 
-/* to[x] = the best of from[x] and up to as many of form i as are needed, each
- * `worth` so much on so many cells. Powers of two and a rest add up to every
- * number. */
+/* to[x] = the best of from[x] and up to as many of form i as pieces are needed,
+ * each `worth` so much on so many cells: what is worth less than nothing may be
+ * what fills a stack. Powers of two and a rest add up to every number. */
 static void add(qci_checking *c, const int64_t *from, int64_t *to, size_t end,
                 int32_t i, size_t cells, int64_t worth)
 {
-    const qci_proof_form *form = form_at(c, i);
-    size_t left =
-        (size_t)((c->needed[form->kind] + form->yields - 1) / form->yields);
+    size_t left = (size_t)c->needed[form_at(c, i)->kind];
 
     memcpy(to, from, end * sizeof *to);
     c->work += (int64_t)end;
     if (left > (end - 1) / cells)
         left = (end - 1) / cells;
-    for (size_t part = 1; left && worth > 0; left -= part, part *= 2) {
+    for (size_t part = 1; left; left -= part, part *= 2) {
         part = part < left ? part : left;
         c->work += (int64_t)end;
         for (size_t x = end; x-- > part * cells;)
@@ -109,8 +101,8 @@ void qci_price_leaf(qci_checking *c)
 
     memcpy(c->share, c->leaf->values.at,
            (size_t)p->kind_count * sizeof *c->share);
-    for (size_t i = 0; i < c->way.count; i++) {
-        const qci_proof_node *node = c->way.at[i].node;
+    for (size_t i = 0; i < c->depth; i++) {
+        const qci_proof_node *node = c->way[i].node;
 
         if (node->ask == QCI_ASK_KIND && c->leaf->weights.at[i] > 0)
             c->share[node->kind] +=
@@ -130,19 +122,20 @@ static int64_t wedge(int64_t a, int64_t b)
 
 /* What forms from `from` on add to a section with this much room above: where
  * stacks must fill their strip, to one of its heights. */
-static int64_t best_up(const qci_checking *c, int32_t from, int64_t rest)
+static int64_t best_up(qci_checking *c, int32_t from, int64_t rest)
 {
     int64_t cell = c->proof->cell_along, best = NEVER;
     int64_t first = c->fills ? rest - (c->high - c->low) : rest;
 
-    for (int64_t y = rest / cell; y >= 0 && (y + 1) * cell > first; y--)
+    for (int64_t y = rest / cell; y >= 0 && (y + 1) * cell > first;
+         y--, c->work++)
         if (up(c, from)[y] > best)
             best = up(c, from)[y];
     return best;
 }
 
 /* What a section is worth; NEVER where its form does not fit. */
-static int64_t section_of(const qci_checking *c, int32_t i)
+static int64_t section_of(qci_checking *c, int32_t i)
 {
     const qci_proof_form *form = form_at(c, i);
     bool stacks = c->proof->stacks && i < c->square;
@@ -184,15 +177,15 @@ static void fill_across(qci_checking *c)
     for (int32_t i = c->square; i-- > 0;)
         add(c, across(c, i + 1), across(c, i), c->cells_x, i,
             (size_t)(form_at(c, i)->width / c->proof->cell_across),
-            c->section[i]);
+            c->section[i] > 0 ? c->section[i] : 0);
 }
 
 /* --- the walk ------------------------------------------------------------ */
 
 /* Where it stands: the line of what may follow, room beside and above, the lean
- * of the last edge; how many forms, and what the tables say of them. */
+ * of the last edge; what the tables say of the pieces so far. */
 typedef struct spot {
-    int32_t line, deep;
+    int32_t line;
     int64_t width, rest, lean;
     int64_t promise;
 } spot;
@@ -204,8 +197,8 @@ static int64_t worth(const qci_checking *c)
 
     for (int64_t k = 0; k < c->proof->kind_count; k++)
         sum += c->leaf->values.at[k] * c->held[k];
-    for (size_t i = 0; i < c->way.count; i++) {
-        const qci_proof_node *node = c->way.at[i].node;
+    for (size_t i = 0; i < c->depth; i++) {
+        const qci_proof_node *node = c->way[i].node;
 
         if (node->ask == QCI_ASK_KIND && c->held[node->kind] >= node->at)
             sum += c->leaf->weights.at[i];
@@ -250,8 +243,6 @@ static void walk_with(qci_checking *c, spot next, int32_t i, int32_t from)
     if (c->held[kind] >= c->needed[kind])
         return;
     next.promise += share(c, i);
-    if (++next.deep > MOST_DEEP)
-        c->work = QCI_MOST_WORK + 1;
     c->held[kind] += form_at(c, i)->yields;
     walk(c, next, from);
     c->held[kind] -= form_at(c, i)->yields;
@@ -261,9 +252,10 @@ static void walk_with(qci_checking *c, spot next, int32_t i, int32_t from)
  * may be opened. */
 static void walk(qci_checking *c, spot s, int32_t from)
 {
-    int64_t most = s.promise + beside(c, s.line, s.width);
+    int64_t cell = c->proof->cell_across;
+    int64_t most = s.promise + across(c, s.line)[s.width / cell];
 
-    c->work += STEP_WORK;
+    c->work += STEP_WORK + c->all + c->proof->kind_count;
     if (c->above || c->work > QCI_MOST_WORK ||
         most + best_up(c, from, s.rest) <= c->limit)
         return;
@@ -289,23 +281,24 @@ static void walk(qci_checking *c, spot s, int32_t from)
         next.width -= form->width + wedge(s.lean, form->left);
         next.rest = stacks ? c->high - form->height : 0;
         if (next.width >= wedge(next.lean, 0) && c->section[i] > NEVER / 2 &&
-            s.promise + c->section[i] + beside(c, next.line, next.width) >
+            s.promise + c->section[i] +
+                    across(c, next.line)[next.width / cell] >
                 c->limit)
             walk_with(c, next, i, stacks ? i : c->square);
     }
 }
 
-bool qci_price_within(qci_checking *c, int64_t low, int64_t high, int64_t limit)
+bool qci_price_within(qci_checking *c, int64_t low, int64_t high,
+                      qci_wide limit)
 {
-    size_t entry = ((size_t)c->proof->kind_count + 2) * sizeof *c->seen;
-
     c->low = low;
     c->high = high;
     c->limit = limit;
     c->above = false;
     fill_across(c);
     if (c->seen_count)
-        memset(c->seen, 0, c->seen_room * entry);
+        memset(c->seen, 0, SEEN_NUMBERS * sizeof *c->seen);
+    c->work += c->seen_count ? SEEN_NUMBERS / 8 : 0;
     c->seen_count = 0;
     walk(c, (spot){.width = c->proof->width}, c->square);
     return !c->above && c->work <= QCI_MOST_WORK;

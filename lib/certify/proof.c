@@ -54,6 +54,14 @@ static bool good_form(const qci_proof *p, size_t i)
            (alone || (!qci_proof_alone(last) && f->width <= last->width));
 }
 
+static bool good_values(const qci_numbers *numbers)
+{
+    for (size_t i = 0; i < numbers->count; i++)
+        if (!within(numbers->at[i], -QCI_PROOF_VALUE, QCI_PROOF_VALUE))
+            return false;
+    return true;
+}
+
 static bool good_node(const qci_proof *p, const qci_proof_node *n)
 {
     if (n->ask == QCI_ASK_CLASS)
@@ -63,7 +71,8 @@ static bool good_node(const qci_proof *p, const qci_proof_node *n)
         return within(n->most, 0, QCI_PROOF_COUNT) &&
                within(n->at, 1, QCI_PROOF_COUNT) &&
                within(n->kind, 0, p->kind_count - 1);
-    return n->values.count == (size_t)p->kind_count;
+    return n->values.count == (size_t)p->kind_count &&
+           good_values(&n->values) && good_values(&n->weights);
 }
 
 /* Rising, and no form below the first or beyond the last. */
@@ -81,11 +90,11 @@ static bool good_heights(const qci_proof *p)
 }
 
 /* Each form takes a cell at least, tables are not too large, and a strip does
- * not hold too many pieces. */
+ * not hold too many of them. */
 static bool good_cells(const qci_proof *p)
 {
     size_t most = QCI_PROOF_CELLS / (p->forms.count + 1);
-    int64_t narrow = p->width, yields = 1, top, pieces;
+    int64_t narrow = p->width, top;
 
     if (!is_length(p->cell_across) || !is_length(p->cell_along) ||
         qci_proof_cells_across(p) > most || qci_proof_cells_along(p) > most)
@@ -97,11 +106,10 @@ static bool good_cells(const qci_proof *p)
             (!qci_proof_alone(f) && p->cell_along > f->height))
             return false;
         narrow = f->width < narrow ? f->width : narrow;
-        yields = f->yields > yields ? f->yields : yields;
     }
     top = p->heights.at[p->heights.count - 1];
-    pieces = p->width / narrow * (p->stacks ? top / p->heights.at[0] : 1);
-    return pieces <= QCI_PROOF_PIECES / yields;
+    return p->width / narrow * (p->stacks ? top / p->heights.at[0] : 1) <=
+           QCI_PROOF_FORMS;
 }
 
 const char *qci_proof_fault(const qci_proof *p)

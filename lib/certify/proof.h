@@ -17,10 +17,10 @@
 /* What no number of a proof goes beyond, and no list. */
 #define QCI_PROOF_LENGTH (INT64_C(1) << 35)
 #define QCI_PROOF_COUNT (INT64_C(1) << 40)
-#define QCI_PROOF_VALUE (INT64_C(1) << 42)
+#define QCI_PROOF_VALUE (INT64_C(1) << 41)
 #define QCI_PROOF_YIELDS 64
 #define QCI_PROOF_LIST 16384
-#define QCI_PROOF_PIECES (1 << 17)        /* in a strip */
+#define QCI_PROOF_FORMS 4096              /* in a strip */
 #define QCI_PROOF_CELLS ((size_t)1 << 21) /* times lines, one for each form */
 
 typedef QCI_VEC(int64_t) qci_numbers;

@@ -208,6 +208,37 @@ static void stacks_that_fill(void **state)
     refuse(&d, "values and weights");
 }
 
+/* 3 wide and 1, 2 high, and 1 wide and 3 high, on fabric 4 wide: all in one
+ * strip of 3. To fill it a piece of negative value is taken too. */
+static void what_fills_though_it_is_worth_less_than_nothing(void **state)
+{
+    draft d;
+
+    (void)state;
+    two_strips(&d);
+    d.proof.width = 4;
+    d.proof.stacks = true;
+    d.proof.trim = false;
+    d.proof.bought = 3;
+    for (int i = 0; i < 3; i++) {
+        d.pieces[i] = (qci_proof_piece){.kind = i, .count = 1};
+        d.forms[i] = (qci_proof_form){
+            .kind = i, .width = i == 2 ? 1 : 3, .height = i + 1, .yields = 1};
+        d.heights[i] = i + 1;
+    }
+    d.nodes[0] = (qci_proof_node){.ask = QCI_ASK_CLASS, .at = 2};
+    d.values[1][2] = 1; /* without a strip of 3 nothing holds the last */
+    d.weights[1][0] = -1;
+    d.values[2][0] = 3;
+    d.values[2][1] = -2;
+    d.weights[2][0] = 10; /* 3 - 2 + 10 in one strip is all that is wanted */
+    fill(&d, 3, 3, 3, 3);
+    d.nodes[1].weights.count = d.nodes[2].weights.count = 1;
+    accept(&d);
+    d.proof.bought = 4;
+    refuse(&d, "nodes[2]: a strip can be worth too much");
+}
+
 /* Triangles with leans 0 and 2 (a right angle), 2 high, 1 wide at half the
  * height: two make a square of 2, one alone needs 2. On fabric 3 wide three of
  * them fill a strip and its end: 1 + 1 + 1 + half of 2 for the last lean would
@@ -416,10 +447,9 @@ static void what_is_not_possible(void **state)
     WRONG(d.proof.cell_along = 2, "cells are too");
     WRONG(d.values[0][0] = 0, "nodes[0]: values and weights");
     WRONG(d.values[0][0] = -1, "nodes[0]: values and weights");
-    WRONG(d.values[0][0] = (INT64_C(1) << 42) + 1,
-          "nodes[0]: values and weights");
+    WRONG(d.values[0][0] = (INT64_C(1) << 41) + 1, "a node asks");
     WRONG(d.nodes[0].values.count = 0, "has not a value for each kind");
-    WRONG(d.nodes[0].weights.count = 1, "has not a weight for each question");
+    WRONG(d.nodes[0].weights.count = 1, "nodes[0]: values and weights");
 #undef WRONG
 }
 
@@ -442,6 +472,7 @@ int main(void)
         cmocka_unit_test(numbers_that_are_needed),
         cmocka_unit_test(stacks),
         cmocka_unit_test(stacks_that_fill),
+        cmocka_unit_test(what_fills_though_it_is_worth_less_than_nothing),
         cmocka_unit_test(slants),
         cmocka_unit_test(squares_that_yield_two),
         cmocka_unit_test(questions),
