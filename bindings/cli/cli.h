@@ -129,6 +129,8 @@ int take_solve_option(int code, const char *value, solve_args *args);
 
 /* Reads a job and says what is wrong with it. `mark` tells the file. */
 int read_job(const char *name, qc_job **out, file_mark *mark);
+/* The same, checked but not made: to be changed before it is. */
+int read_draft(const char *name, qc_job_draft **out, file_mark *mark);
 
 /* Reads a job, solves it and says what went wrong; Ctrl-C ends the search with
  * the best plan so far. `mark` tells the file the job came from. */

@@ -1,18 +1,24 @@
 /* quiltcut chart: what to cut for a block at many finished sizes. */
-#include "cli.h"
+#include "chart_block.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 static const char help[] =
-    "Usage: quiltcut chart [OPTION]...\n"
+    "Usage: quiltcut chart [OPTION]... [JOB]\n"
     "\n"
-    "Prints what to cut for a built-in block at many finished sizes: strips,\n"
-    "the spacing of the cuts across them, pieces from a strip, what rounding\n"
-    "up to the ruler adds, and the fabric to buy for each role.\n"
+    "Prints what to cut for a block at many finished sizes: strips, the\n"
+    "spacing of the cuts across them, pieces from a strip, what rounding up\n"
+    "to the ruler adds, and the fabric to buy for each role. The block is a\n"
+    "built-in one, or one that JOB names or draws, with the methods, seam and\n"
+    "ruler of JOB.\n"
     "\n"
-    "  --block NAME       the block (see quiltcut blocks)\n"
+    "  --block NAME       the block (see quiltcut blocks), or one of JOB's\n"
+    "  --method M         make units by a method: \"strip set\", or of one "
+    "unit\n"
+    "                     \"A+B: two at a time\"; may be given several times\n"
+    "  --trim LENGTH      make those units so much larger, to be trimmed\n"
     "  --from SIZE        smallest finished width; 3 in or 8 cm\n"
     "  --to SIZE          largest finished width; 12 in or 30 cm\n"
     "  --step LENGTH      from one size to the next; 1 in or 1 cm\n"
@@ -31,8 +37,10 @@ enum {
     STEP,
     COUNT,
     WIDTH,
+    TRIM,
     UNITS,
     PAGE,
+    METHOD,
     JSON,
     CSV,
     HELP,
@@ -46,6 +54,8 @@ static const struct option options[] = {
     {"step", required_argument, NULL, STEP},
     {"count", required_argument, NULL, COUNT},
     {"width", required_argument, NULL, WIDTH},
+    {"method", required_argument, NULL, METHOD},
+    {"trim", required_argument, NULL, TRIM},
     {"units", required_argument, NULL, UNITS},
     {"page", required_argument, NULL, PAGE},
     {"json", no_argument, NULL, JSON},
@@ -57,6 +67,8 @@ static const struct option options[] = {
 typedef struct chart_args {
     solve_args solve;
     const char *texts[TEXTS]; /* of the options from BLOCK to PAGE */
+    const char *job;
+    chart_block block;
     bool json, csv, help;
 } chart_args;
 
@@ -73,6 +85,8 @@ static int take(int code, const char *value, void *user)
 
     if (code >= BLOCK && code <= PAGE)
         args->texts[code - BLOCK] = value;
+    else if (code == METHOD)
+        return add_chart_method(&args->block, value);
     else if (code == JSON)
         args->json = true;
     else if (code == CSV)
@@ -102,37 +116,51 @@ static int read_length(const chart_args *args, int code, qc_units units,
     return CLI_USAGE;
 }
 
-static int read_chart(const chart_args *args, qc_chart_options *out)
+/* Every length but those of the job. */
+static int read_lengths(const chart_args *args, qc_units units, qc_length *trim,
+                        qc_chart_options *out)
 {
-    const char *count = args->texts[COUNT - BLOCK];
-    int32_t blocks = 1;
-    const char *named = args->texts[UNITS - BLOCK];
-    qc_units units = QC_UNITS_IN;
-    int status = named ? read_units(named, &units) : CLI_DONE;
+    int status = read_length(args, FROM, units, &out->from);
 
-    if (status != CLI_DONE)
-        return status;
-    qc_chart_options_init(out, units);
-    out->block = args->texts[0];
-    if (count)
-        status = read_count("count", count, 1000000, &blocks);
-    out->count = blocks;
-    if (status == CLI_DONE)
-        status = read_length(args, FROM, units, &out->from);
     if (status == CLI_DONE)
         status = read_length(args, TO, units, &out->to);
     if (status == CLI_DONE)
         status = read_length(args, STEP, units, &out->step);
     if (status == CLI_DONE)
         status = read_length(args, WIDTH, units, &out->width);
+    if (status == CLI_DONE)
+        status = read_length(args, TRIM, units, trim);
+    return status;
+}
+
+static int read_chart(chart_args *args, qc_chart_options *out)
+{
+    const char *count = args->texts[COUNT - BLOCK];
+    int32_t blocks = 1;
+    const char *named = args->texts[UNITS - BLOCK];
+    qc_units units = QC_UNITS_IN;
+    qc_length trim = QC_DEFAULT;
+    int status = named ? read_units(named, &units) : CLI_DONE;
+
     if (status != CLI_DONE)
         return status;
-    if (!out->block || out->to < out->from ||
+    qc_chart_options_init(out, units);
+    if (count)
+        status = read_count("count", count, 1000000, &blocks);
+    out->count = blocks;
+    if (status == CLI_DONE)
+        status = read_lengths(args, units, &trim, out);
+    if (status == CLI_DONE)
+        status = read_chart_job(&args->block, args->job, args->texts[0], out);
+    if (status != CLI_DONE)
+        return status;
+    set_chart_methods(&args->block, trim, out);
+    if ((!out->block && !out->drawing) || out->to < out->from ||
         (out->to - out->from) / out->step >= QC_MAX_CHARTED) {
         complain("chart: %s; see quiltcut chart --help",
-                 !out->block           ? "--block is needed"
-                 : out->to < out->from ? "--to is below --from"
-                                       : "more than 200 sizes");
+                 !out->block && !out->drawing ? "--block is needed"
+                 : out->to < out->from        ? "--to is below --from"
+                                              : "more than 200 sizes");
         return CLI_USAGE;
     }
     return CLI_DONE;
@@ -143,10 +171,12 @@ static const column columns[] = {
     {"on_ruler", "", false},          {"piece", "piece", false},
     {"role", "fabric", false},        {"count", "count", true},
     {"strip", "strip", true},         {"across", "cuts apart", true},
-    {"lean", "lean", true},           {"each_strip", "in a strip", true},
+    {"lean", "lean", true},           {"stagger", "stagger", true},
+    {"gives", "gives", true},         {"each_strip", "in a strip", true},
     {"excess_strip", "excess", true}, {"excess_across", "by", true},
-    {"trim_to", "trim to", true},     {"strips", "strips", true},
-    {"bought", "buy", true},          {"status", NULL, false},
+    {"trim_to", "trim to", true},     {"trim_to_height", NULL, true},
+    {"strips", "strips", true},       {"bought", "buy", true},
+    {"status", NULL, false},          {"method", "method", false},
 };
 
 static void put_plain(table *t, qc_length length, qc_units units)
@@ -165,10 +195,26 @@ static void put_excess(table *t, qc_length excess, qc_units units)
     put_length(t, excess ? text : "", excess, units);
 }
 
+/* "2 1/2" of a square, else "4 1/2 x 2 1/2". */
+static void put_trimmed(table *t, const qc_chart_row *row, qc_units units)
+{
+    char text[72] = "", height[32];
+
+    if (row->trim_to)
+        qc_length_format(row->trim_to, units, text, sizeof text);
+    if (row->trim_to_height && row->trim_to_height != row->trim_to) {
+        size_t at = strlen(text);
+
+        qc_length_format(row->trim_to_height, units, height, sizeof height);
+        snprintf(text + at, sizeof text - at, " x %s", height);
+    }
+    put_length(t, text, row->trim_to, units);
+}
+
 static void put_row(table *t, const qc_chart_row *row, qc_units units)
 {
     bool first = row->first_of_fabric;
-    char buy[64], strips[32];
+    char buy[64], strips[32], gives[16];
 
     qc_length_format_purchase(row->bought, units, buy, sizeof buy);
     snprintf(strips, sizeof strips, "%lld", (long long)row->strips);
@@ -182,38 +228,87 @@ static void put_row(table *t, const qc_chart_row *row, qc_units units)
     put_plain(t, row->strip, units);
     put_plain(t, row->across, units);
     put_plain(t, row->lean, units);
+    put_plain(t, row->stagger, units);
+    snprintf(gives, sizeof gives, "%u", (unsigned)row->yields);
+    put_cell(t, row->yields > 1 ? gives : "", gives);
     put_count(t, row->each_strip);
     put_excess(t, row->excess_strip, units);
     put_excess(t, row->excess_across, units);
-    put_plain(t, row->trim_to, units);
+    put_trimmed(t, row, units);
+    put_plain(t, row->trim_to_height, units);
     put_cell(t, first ? strips : "", strips);
     put_length(t, first ? buy : "", row->bought, units);
     put_cell(t, "",
              row->outcome == QC_OUTCOME_OPTIMAL ? "optimal" : "feasible");
+    put_cell(t, row->method ? row->method : "", row->method ? row->method : "");
 }
 
-static void head_of(const qc_chart_options *chart, char *text, size_t size)
+static void head_of(const qc_chart_options *chart, const char *name, char *text,
+                    size_t size)
 {
     static const char *const words[] = {"inches", "cm", "mm"};
 
-    snprintf(text, size, "%s: %d block%s, sizes in %s", chart->block,
-             (int)chart->count, chart->count == 1 ? "" : "s",
-             words[chart->units]);
+    snprintf(text, size, "%s: %d block%s, sizes in %s", name, (int)chart->count,
+             chart->count == 1 ? "" : "s", words[chart->units]);
+}
+
+/* What no row has is left out of the text. */
+static void choose_columns(const kept_rows *rows, column *shown)
+{
+    bool stagger = false, gives = false, method = false;
+
+    for (size_t i = 0; i < rows->count; i++) {
+        stagger = stagger || rows->at[i].stagger;
+        gives = gives || rows->at[i].yields > 1;
+        method = method || rows->at[i].method;
+    }
+    memcpy(shown, columns, sizeof columns);
+    for (size_t i = 0; i < sizeof columns / sizeof *columns; i++)
+        if ((!stagger && !strcmp(columns[i].key, "stagger")) ||
+            (!gives && !strcmp(columns[i].key, "gives")) ||
+            (!method && !strcmp(columns[i].key, "method")))
+            shown[i].heading = NULL;
+}
+
+static int print_notes(const column *shown)
+{
+    static const struct {
+        const char *key, *text;
+    } notes[] = {
+        {"stagger", "Stagger: a strip of a set begins so far along from the "
+                    "one below. Of strip sets\ncuts apart are measured square "
+                    "to them, and in a strip are segments.\n"},
+        {"gives", "Gives: what lies between two cuts becomes so many patches "
+                  "of the block.\n"},
+        {"method", "Trim to: what the unit measures, from raw edge to raw "
+                   "edge, once it is trimmed; of\nsegments between the "
+                   "crosscuts x across the seams. quiltcut plan says how units "
+                   "are\nsewn.\n"}};
+    int status = CLI_DONE;
+
+    for (size_t n = 0; n < sizeof notes / sizeof *notes; n++)
+        for (size_t i = 0; i < sizeof columns / sizeof *columns; i++)
+            if (!status && shown[i].heading &&
+                !strcmp(shown[i].key, notes[n].key))
+                status = print_text(notes[n].text);
+    return status;
 }
 
 static int print_rows(const qc_chart_options *chart, const chart_args *args,
                       const kept_rows *rows)
 {
-    table t = {.columns = columns,
+    column shown[sizeof columns / sizeof *columns];
+    table t = {.columns = shown,
                .width = sizeof columns / sizeof *columns,
                .leads = 4};
     bool plain = !args->csv && !args->json;
     char head[400];
     int status = CLI_DONE;
 
+    choose_columns(rows, shown);
     for (size_t i = 0; i < rows->count; i++)
         put_row(&t, &rows->at[i], chart->units);
-    head_of(chart, head, sizeof head);
+    head_of(chart, args->block.name, head, sizeof head);
     if (plain)
         status = print_text(head);
     if (plain && status == CLI_DONE)
@@ -224,17 +319,21 @@ static int print_rows(const qc_chart_options *chart, const chart_args *args,
     end_table(&t);
     if (status != CLI_DONE || !plain)
         return status;
-    return print_text(
+    status = print_text(
         "\n= All cut sizes of this block fall on the ruler's marks. Elsewhere "
         "excess is what\nrounding up to them adds to the strip, and (by) to "
         "the spacing of the cuts.\nCuts with a lean run that far along the "
         "strip from edge to edge. The spacing of\ndiamonds and parallelograms "
         "is measured square to the cuts, that of other slanted\npieces "
-        "half-way "
-        "up the strip. In a strip: as many as the width holds. Strips and\n"
-        "lengths are those of the whole fabric. Close the cutter after every "
-        "cut, and cut\naway from yourself; quiltcut plan writes the order of "
-        "cuts.\n");
+        "half-way up the strip. In a strip: as many as the width holds. Strips "
+        "and\nlengths are those of the whole fabric.\n");
+    if (status == CLI_DONE)
+        status = print_notes(shown);
+    return status != CLI_DONE
+               ? status
+               : print_text("Close the cutter after every cut, and cut away "
+                            "from yourself; quiltcut plan writes the\norder of "
+                            "cuts.\n");
 }
 
 static int deliver(const qc_chart_options *chart, const chart_args *args,
@@ -247,7 +346,8 @@ static int deliver(const qc_chart_options *chart, const chart_args *args,
 
     qc_length_format(chart->width, chart->units, width, sizeof width);
     snprintf(head, sizeof head, "%s: %d of each size, fabric %s %s wide",
-             chart->block, (int)chart->count, width, unit_names[chart->units]);
+             args->block.name, (int)chart->count, width,
+             unit_names[chart->units]);
     if (path)
         status = stage_chart(rows->at, rows->count, chart, head, path, &set);
     if (status == CLI_DONE)
@@ -298,38 +398,40 @@ static int make_rows(qc_chart_options *chart, const chart_args *args,
     chart->solve = NULL;
     end_solve(status == QC_STATUS_OK);
     if (status != QC_STATUS_OK)
-        return report_error(&err, status, chart->block);
+        return report_error(&err, status, args->block.name);
     if (!rows->failed)
         return CLI_DONE;
     complain("out of memory");
     return CLI_FAILED;
 }
 
+static int run_chart(chart_args *args)
+{
+    qc_chart_options chart;
+    kept_rows rows = {0};
+    int status = read_chart(args, &chart);
+
+    if (status == CLI_DONE)
+        status = make_rows(&chart, args, &rows);
+    if (status == CLI_DONE)
+        status = deliver(&chart, args, &rows);
+    end_rows(&rows);
+    return status;
+}
+
 int cmd_chart(int argc, char **argv)
 {
     chart_args args = {.solve = {QC_DEFAULT, QC_DEFAULT, false}};
-    qc_chart_options chart;
-    kept_rows rows = {0};
     int status = read_options(argc, argv, options, take, &args);
 
-    if (status != CLI_DONE)
-        return status;
-    if (args.help)
-        return print_text(help);
-    if (optind < argc) {
-        complain("chart: '%s' is one word too many; the block is --block NAME",
-                 argv[optind]);
-        return CLI_USAGE;
-    }
-    if (args.json && args.csv) {
+    if (status == CLI_DONE && args.json && args.csv) {
         complain("chart: --json and --csv exclude each other");
-        return CLI_USAGE;
+        status = CLI_USAGE;
     }
-    status = read_chart(&args, &chart);
+    if (status == CLI_DONE && !args.help && optind < argc)
+        status = read_operand(argc, argv, "job", &args.job);
     if (status == CLI_DONE)
-        status = make_rows(&chart, &args, &rows);
-    if (status == CLI_DONE)
-        status = deliver(&chart, &args, &rows);
-    end_rows(&rows);
+        status = args.help ? print_text(help) : run_chart(&args);
+    end_chart_block(&args.block);
     return status;
 }

@@ -51,7 +51,9 @@ int stage_chart(const qc_chart_row *rows, size_t count,
     if (read_format("--page", path, &format) != CLI_DONE)
         return CLI_USAGE;
     qc_error_init(&err);
-    status = qc_block_find(chart->block, chart->to, &block, &err);
+    status = chart->drawing
+                 ? qc_block_create(chart->drawing, chart->to, &block, &err)
+                 : qc_block_find(chart->block, chart->to, &block, &err);
     if (status == QC_STATUS_OK)
         status = qc_chart_draw(rows, count, block, title, chart->units, format,
                                receive, &to, &err);

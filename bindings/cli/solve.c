@@ -113,6 +113,29 @@ int read_job(const char *name, qc_job **out, file_mark *mark)
     return status == QC_STATUS_OK ? CLI_DONE : report_error(&err, status, name);
 }
 
+/* Checked first as it is given, so that what is wrong has its place. */
+int read_draft(const char *name, qc_job_draft **out, file_mark *mark)
+{
+    qc_status status;
+    qc_job *job = NULL;
+    qc_error err;
+    size_t size;
+    char *text;
+    int code = read_input(name, &text, &size, mark);
+
+    if (code != CLI_DONE)
+        return code;
+    qc_error_init(&err);
+    status = qc_job_parse(text, size, &job, &err);
+    qc_job_destroy(job);
+    if (status == QC_STATUS_OK || status == QC_STATUS_IMPOSSIBLE) {
+        qc_error_init(&err);
+        status = qc_job_draft_parse(text, size, out, &err);
+    }
+    free(text);
+    return status == QC_STATUS_OK ? CLI_DONE : report_error(&err, status, name);
+}
+
 static bool make_stop_flag(void)
 {
     stop_flag = qc_cancel_create();

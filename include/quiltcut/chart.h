@@ -23,7 +23,7 @@ extern "C" {
 #define QC_MAX_CHARTED 200
 
 /** What is charted: a built-in block at `from`, `from` + `step`, ... up to
- *  `to`, each role a fabric of its own. */
+ *  `to`, each role a fabric of its own. Exactly one of block and drawing. */
 typedef struct qc_chart_options {
     uint32_t struct_size; /**< set by qc_chart_options_init() */
     qc_units units;       /**< tell the ruler and the steps fabric is sold in */
@@ -34,6 +34,11 @@ typedef struct qc_chart_options {
     qc_length width;      /**< usable width of the fabrics */
     const qc_solve_options
         *solve; /**< as of qc_batch_solve(); NULL: defaults */
+    /** A block of the caller's own, instead of `block`. */
+    const struct qc_block_drawing *drawing;
+    const qc_method_spec *methods; /**< as of qc_block_spec */
+    size_t method_count;
+    qc_length seam, ruler; /**< as of qc_job_spec; QC_DEFAULT */
 } qc_chart_options;
 
 /** One block; 3 to 12 in by 1 in from fabric of 40 in, or 8 to 30 cm by 1 cm
@@ -51,31 +56,42 @@ typedef struct qc_chart_row {
     int64_t count;        /**< of the piece, in all blocks */
     qc_length strip;      /**< height of the strip it is cut from */
     qc_length across;     /**< from one cut across the strip to the next: of
-                               diamonds and parallelograms square to the cuts,
-                               of other slanted pieces half-way up */
-    qc_length lean;       /**< how far a cut runs along the strip; 0: square */
+                               diamonds, parallelograms and strip sets square
+                               to the cuts, of other slanted pieces half-way up
+                             */
+    qc_length lean;       /**< how far a cut runs along the strip, or along all
+                               strips of a set; 0: square */
     uint32_t yields;      /**< pieces that one section of the strip becomes: of
-                               triangles cut corner to corner 2 or 4; else 1 */
-    int64_t each_strip;   /**< pieces that a strip of this one alone holds */
-    qc_length excess_strip;  /**< what rounding up adds to the strip */
-    qc_length excess_across; /**< and to the spacing */
-    qc_length trim_to;       /**< side of the sewn unit, trimmed; 0: none is */
-    int64_t strips;          /**< of the whole fabric */
-    qc_length bought;        /**< of the whole fabric */
-    qc_outcome outcome;      /**< of the fabric */
+                               triangles cut corner to corner 2 or 4; of squares
+                               for units the patches; else 1 */
+    int64_t each_strip;   /**< pieces that a strip of this one alone holds;
+                               segments, of a strip of a set */
+    qc_length excess_strip;   /**< what rounding up adds to the strip */
+    qc_length excess_across;  /**< and to the spacing */
+    qc_length trim_to;        /**< side of the sewn unit, trimmed; 0: none is;
+                                   of segments between the crosscuts */
+    int64_t strips;           /**< of the whole fabric */
+    qc_length bought;         /**< of the whole fabric */
+    qc_outcome outcome;       /**< of the fabric */
+    qc_length trim_to_height; /**< of that unit; of segments across all seams */
+    qc_length stagger;  /**< of strips of a set: how far one's end is stepped
+                             along from that of the one below it; of the lowest,
+                             and where cuts are square, 0 */
+    const char *method; /**< that makes the unit it is for; NULL: it is cut by
+                             itself; static */
 } qc_chart_row;
 
 /** Takes a row, which lives during the call. */
 typedef void (*qc_chart_fn)(const qc_chart_row *row, void *user);
 
 /**
- * Plans so many blocks at every size, and reads off the plans what is cut.
+ * Plans so many blocks at every size, and reads off the plans what is cut, of
+ * strip sets for all of them together.
  *
- * Every size is a job of its own with the default ruler; a second one with the
- * finest ruler there is tells the exact cut sizes. All are planned as by
- * qc_batch_solve().
+ * Every size is a job of its own; a second one with the finest ruler there is
+ * tells the exact cut sizes. All are planned as by qc_batch_solve().
  *
- * @param options With a block.
+ * @param options With a block or a drawing.
  * @param each    Called for every piece of every size, in the order of sizes
  *                and of the plan's pieces, on the calling thread, once all are
  *                planned.

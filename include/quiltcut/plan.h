@@ -97,6 +97,9 @@ typedef struct qc_plan_piece {
     int64_t in_each;  /**< how many of it each block takes; else 0, also of
                            squares and strips that units are made of */
     uint32_t unit;    /**< index of the units it is for, or QC_NONE */
+    uint32_t patches; /**< that each of them becomes: of the squares and
+                           rectangles that units are sewn of 1, 2, 4 or 8; else
+                           0 */
 } qc_plan_piece;
 
 /** `count` equal blocks. */

@@ -35,6 +35,7 @@ void qc_chart_options_init(qc_chart_options *options, qc_units units)
     options->to = metric ? 30 * QC_CM : 12 * QC_INCH;
     options->step = metric ? QC_CM : QC_INCH;
     options->count = 1;
+    options->seam = options->ruler = QC_DEFAULT;
     options->width = metric ? 102 * QC_CM : 40 * QC_INCH;
 }
 
@@ -47,9 +48,10 @@ static qc_status refuse(qc_error *err, const char *field, const char *allowed,
 
 static qc_status check_options(const qc_chart_options *o, qc_error *err)
 {
-    if (!o->block)
-        return refuse(err, "options.block", "name of a built-in block",
-                      "is missing");
+    if (!o->block == !o->drawing)
+        return refuse(err, "options.block",
+                      "name of a built-in block, or a drawing",
+                      o->block ? "is given beside a drawing" : "is missing");
     if (o->from <= 0 || o->to < o->from)
         return refuse(err, "options.from", "more than 0, up to options.to",
                       "is no range of sizes");
@@ -91,6 +93,9 @@ static qc_status make_job(const chart *c, const qc_block *block, qc_length size,
     fill_roles(c, block, roles, fabrics, fill);
     qc_block_spec_init(&spec);
     spec.block = c->options.block;
+    spec.drawing = c->options.drawing;
+    spec.methods = c->options.methods;
+    spec.method_count = c->options.method_count;
     spec.size = size;
     spec.count = c->options.count;
     spec.fabrics = fill;
@@ -100,7 +105,8 @@ static qc_status make_job(const chart *c, const qc_block *block, qc_length size,
     job.fabric_count = roles;
     job.blocks = &spec;
     job.block_count = 1;
-    job.ruler = fine ? 1 : job.ruler;
+    job.seam = c->options.seam;
+    job.ruler = fine ? 1 : c->options.ruler;
     job.goals[0] = QC_GOAL_BOUGHT;
     job.goal_count = fine ? 1 : 0;
     status = qc_job_create(&job, out, err);
@@ -115,6 +121,14 @@ static qc_length size_of(const chart *c, size_t job)
     return c->options.from + (qc_length)(job / 2) * c->options.step;
 }
 
+static qc_status make_block(const chart *c, qc_length size, qc_block **out,
+                            qc_error *err)
+{
+    return c->options.drawing
+               ? qc_block_create(c->options.drawing, size, out, err)
+               : qc_block_find(c->options.block, size, out, err);
+}
+
 static qc_status make_jobs(chart *c, qc_error *err)
 {
     qc_status status = QC_STATUS_OK;
@@ -126,7 +140,7 @@ static qc_status make_jobs(chart *c, qc_error *err)
     for (size_t i = 0; i < c->count && !status; i++) {
         qc_block *block = NULL;
 
-        status = qc_block_find(c->options.block, size_of(c, i), &block, err);
+        status = make_block(c, size_of(c, i), &block, err);
         if (!status)
             status = make_job(c, block, size_of(c, i), i % 2, &c->jobs[i], err);
         qc_block_destroy(block);

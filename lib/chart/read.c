@@ -2,8 +2,13 @@
  *
  * How a piece is cut stands in the plan's strips; that it fills strips of its
  * own need not, so as many as one holds are worked out from the spacing. The
- * pieces of the plan with the finest ruler are the same, in the same order. */
+ * pieces of the plan with the finest ruler have the same names, but for strips
+ * of sets, of which there may be fewer kinds. */
 #include "chart/chart.h"
+
+#include <string.h>
+
+#include <quiltcut/block.h>
 
 /* How the plan cuts a piece, and as many as a strip of its own holds. */
 typedef struct cutting {
@@ -58,10 +63,15 @@ static cutting cutting_of(const qc_plan *plan, uint32_t piece)
     return found;
 }
 
-static bool is_on_ruler(const qc_plan *plan)
+/* The spacing of crosscuts is a cut size, too. */
+static bool is_on_ruler(const qc_plan *plan, const qc_plan *fine)
 {
     for (size_t i = 0; i < qc_plan_piece_count(plan); i++)
         if (qc_plan_piece_at(plan, i)->rounded)
+            return false;
+    for (size_t i = 0; i < qc_plan_set_count(plan); i++)
+        if (qc_plan_set_at(plan, i)->spacing !=
+            qc_plan_set_at(fine, i)->spacing)
             return false;
     return true;
 }
@@ -76,15 +86,74 @@ static int64_t strips_of(const qc_plan *plan, uint32_t fabric)
     return strips;
 }
 
+static const qc_plan_piece *find(const qc_plan *plan, const char *id)
+{
+    const qc_plan_piece *piece = NULL;
+
+    for (size_t i = 0; (piece = qc_plan_piece_at(plan, i)); i++)
+        if (strcmp(piece->id, id) == 0)
+            break;
+    return piece;
+}
+
+/* A piece that lies in strips. */
+static void read_piece(const qc_plan *plan, const qc_plan *fine, uint32_t piece,
+                       qc_chart_row *row)
+{
+    const qc_plan_piece *info = qc_plan_piece_at(plan, piece);
+    const qc_plan_piece *exact = find(fine, info->id);
+    cutting how = cutting_of(plan, piece);
+
+    row->strip = how.height;
+    row->across = how.across;
+    row->lean = how.lean;
+    row->yields = info->patches ? info->patches : how.yields;
+    row->each_strip = how.most;
+    row->excess_strip = info->cut[1] - exact->cut[1];
+    row->excess_across = info->cut[0] - exact->cut[0];
+    row->trim_to = info->trim_to[0];
+    row->trim_to_height = info->trim_to[1];
+}
+
+/* A strip of a set, and how the set is cut across. With the finest ruler sets
+ * may be as many as with the other, but not as many of them full. */
+static void read_strip(const qc_plan *plan, const qc_plan *fine, uint32_t piece,
+                       qc_chart_row *row)
+{
+    uint32_t index = qc_plan_piece_at(plan, piece)->strip_set;
+    const qc_plan_set *set = qc_plan_set_at(plan, index);
+    const qc_set_strip *strip, *below = NULL;
+    size_t i = 0;
+
+    for (; (strip = qc_plan_set_strip_at(plan, index, i)); i++) {
+        bool full = strip->full_piece == piece;
+
+        if (full || strip->part_piece == piece) {
+            row->each_strip = full ? set->per_set : set->part_segments;
+            break;
+        }
+        below = strip;
+    }
+    row->strip = strip->width;
+    row->excess_strip =
+        strip->width - qc_plan_set_strip_at(fine, index, i)->width;
+    row->across = set->spacing;
+    row->excess_across = set->spacing - qc_plan_set_at(fine, index)->spacing;
+    row->lean = set->lean < 0 ? -set->lean : set->lean;
+    row->yields = 1;
+    if (below)
+        row->stagger = strip->offset > below->offset
+                           ? strip->offset - below->offset
+                           : below->offset - strip->offset;
+}
+
 static qc_chart_row row_of(const qc_plan *plan, const qc_plan *fine,
                            uint32_t piece)
 {
     const qc_plan_piece *info = qc_plan_piece_at(plan, piece);
-    const qc_plan_piece *exact = qc_plan_piece_at(fine, piece);
     const qc_plan_fabric *fabric = qc_plan_fabric_at(plan, info->fabric);
-    cutting how = cutting_of(plan, piece);
-
-    return (qc_chart_row){
+    const qc_plan_unit *unit = qc_plan_unit_at(plan, info->unit);
+    qc_chart_row row = {
         .first_of_size = piece == 0,
         .first_of_fabric =
             piece == 0 ||
@@ -92,24 +161,27 @@ static qc_chart_row row_of(const qc_plan *plan, const qc_plan *fine,
         .piece = info->id,
         .fabric = fabric->id,
         .count = info->count,
-        .strip = how.height,
-        .across = how.across,
-        .lean = how.lean,
-        .yields = how.yields,
-        .each_strip = how.most,
-        .excess_strip = info->cut[1] - exact->cut[1],
-        .excess_across = info->cut[0] - exact->cut[0],
-        .trim_to = info->trim_to[0],
         .strips = strips_of(plan, info->fabric),
         .bought = fabric->bought,
         .outcome = fabric->outcome,
     };
+
+    if (info->strip_set == QC_NONE)
+        read_piece(plan, fine, piece, &row);
+    else
+        read_strip(plan, fine, piece, &row);
+    if (unit) {
+        row.method = qc_method_name(unit->method);
+        row.trim_to = unit->trim_to[0];
+        row.trim_to_height = unit->trim_to[1];
+    }
+    return row;
 }
 
 void qci_chart_read(qc_length size, const qc_plan *plan, const qc_plan *fine,
                     qc_chart_fn each, void *user)
 {
-    bool on_ruler = is_on_ruler(plan);
+    bool on_ruler = is_on_ruler(plan, fine);
 
     for (uint32_t i = 0; i < qc_plan_piece_count(plan); i++) {
         qc_chart_row row = row_of(plan, fine, i);

@@ -17,10 +17,11 @@
 #define MARGIN 36.0 /* half an inch, which any printer leaves */
 #define GAP 11.0    /* between columns, at least */
 #define PICTURE 104.0
-#define COLUMNS 15
+#define COLUMNS 16
 #define TEXT 64
 #define PIECE 2
 #define FABRIC 3
+#define STAGGER 8 /* only where a row has one */
 
 static const qci_type plain = {8.5, false, false};
 static const qci_type strong = {8.5, true, false};
@@ -31,11 +32,12 @@ static const struct {
     const char *heading;
     bool number; /* set to the right */
 } columns[COLUMNS] = {
-    {"size", true},       {"", false},      {"piece", false},
-    {"fabric", false},    {"count", true},  {"strip", true},
-    {"cuts apart", true}, {"lean", true},   {"gives", true},
-    {"in a strip", true}, {"excess", true}, {"by", true},
-    {"trim to", true},    {"strips", true}, {"buy", true},
+    {"size", true},       {"", false},          {"piece", false},
+    {"fabric", false},    {"count", true},      {"strip", true},
+    {"cuts apart", true}, {"lean", true},       {"stagger", true},
+    {"gives", true},      {"in a strip", true}, {"excess", true},
+    {"by", true},         {"trim to", true},    {"strips", true},
+    {"buy", true},
 };
 
 static const char *const notes[] = {
@@ -43,15 +45,16 @@ static const char *const notes[] = {
     "one cut across the strip to the next. In a strip: as many pieces as the "
     "width holds.",
     "Lean: a cut runs so far along the strip from edge to edge. Cuts of "
-    "diamonds and parallelograms are measured square to them, those of other "
-    "slanted pieces half-way up.",
-    "Gives: what lies between two cuts is cut corner to corner into so many "
-    "triangles: 2 by one cut, 4 by both. Trim to: the sewn unit is trimmed to "
-    "this square.",
+    "diamonds, parallelograms and strip sets are measured square to them, "
+    "those of other slanted pieces half-way up.",
+    "Gives: what lies between two cuts becomes so many patches. Trim to: the "
+    "sewn unit is trimmed to this size; segments of strip sets between the "
+    "crosscuts x across the seams.",
     "= All cut sizes fall on the ruler's marks. Elsewhere excess is what "
     "rounding up to them adds to the strip, and (by) to the spacing.",
     "Strips, and the length to buy, are those of the whole fabric; a "
-    "plan tells the order of cuts.",
+    "plan tells the order of cuts. Stagger: a strip of a set begins so far "
+    "along from the one below.",
 };
 
 #define NOTES (sizeof notes / sizeof *notes)
@@ -61,6 +64,7 @@ typedef struct page {
     const qc_chart_row *rows;
     size_t count;
     qc_units units;
+    const char *name;     /* of the block; "" */
     double width, height; /* of the paper */
     double left[COLUMNS], wide[COLUMNS];
     double line;   /* from row to row */
@@ -85,6 +89,20 @@ static void put_excess(const page *p, qc_length excess, char text[TEXT])
         snprintf(text, TEXT, "%.3f", qc_length_value(excess, p->units));
 }
 
+/* "2 1/2" of a square, else "4 1/2 x 2 1/2". */
+static void put_trimmed(const page *p, const qc_chart_row *row, char text[TEXT])
+{
+    char height[TEXT / 2] = "";
+    size_t at;
+
+    put_length(p, row->trim_to, text);
+    at = strlen(text);
+    if (!row->trim_to_height || row->trim_to_height == row->trim_to)
+        return;
+    qc_length_format(row->trim_to_height, p->units, height, sizeof height);
+    snprintf(text + at, TEXT - at, " x %s", height);
+}
+
 /* What numbers and lengths of a row say; "" where nothing is to be said. The
  * first of its size on a page says the size, and the first of a fabric what
  * that takes. */
@@ -100,23 +118,34 @@ static void fill(const page *p, const qc_chart_row *row, bool first,
     put_length(p, row->strip, texts[5]);
     put_length(p, row->across, texts[6]);
     put_length(p, row->lean, texts[7]);
+    put_length(p, row->stagger, texts[STAGGER]);
     if (row->yields > 1)
-        snprintf(texts[8], TEXT, "%" PRIu32, row->yields);
-    snprintf(texts[9], TEXT, "%" PRId64, row->each_strip);
-    put_excess(p, row->excess_strip, texts[10]);
-    put_excess(p, row->excess_across, texts[11]);
-    put_length(p, row->trim_to, texts[12]);
+        snprintf(texts[9], TEXT, "%" PRIu32, row->yields);
+    snprintf(texts[10], TEXT, "%" PRId64, row->each_strip);
+    put_excess(p, row->excess_strip, texts[11]);
+    put_excess(p, row->excess_across, texts[12]);
+    put_trimmed(p, row, texts[13]);
     if (first || row->first_of_fabric) {
-        snprintf(texts[13], TEXT, "%" PRId64, row->strips);
-        qc_length_format_purchase(row->bought, p->units, texts[14], TEXT);
+        snprintf(texts[14], TEXT, "%" PRId64, row->strips);
+        qc_length_format_purchase(row->bought, p->units, texts[15], TEXT);
     }
 }
 
-static const char *text_at(const qc_chart_row *row, char texts[COLUMNS][TEXT],
-                           int column)
+/* The block's name, which stands above all, is left out of its pieces'. */
+static const char *name_of(const page *p, const qc_chart_row *row)
+{
+    size_t size = strlen(p->name);
+    bool named =
+        size && !strncmp(row->piece, p->name, size) && row->piece[size] == ' ';
+
+    return named ? row->piece + size + 1 : row->piece;
+}
+
+static const char *text_at(const page *p, const qc_chart_row *row,
+                           char texts[COLUMNS][TEXT], int column)
 {
     if (column == PIECE)
-        return row->piece;
+        return name_of(p, row);
     return column == FABRIC ? row->fabric : texts[column];
 }
 
@@ -140,7 +169,8 @@ static void shorten_names(page *p, double missing)
 
 static void place_columns(page *p)
 {
-    double spare = p->width - 2 * MARGIN - (COLUMNS - 1) * GAP;
+    int gaps = p->wide[STAGGER] > 0 ? COLUMNS - 1 : COLUMNS - 2;
+    double spare = p->width - 2 * MARGIN - gaps * GAP;
     double at = MARGIN, gap = GAP;
 
     for (int c = 0; c < COLUMNS; c++)
@@ -148,10 +178,11 @@ static void place_columns(page *p)
     if (spare < 0)
         shorten_names(p, -spare);
     else
-        gap += spare / (COLUMNS - 1);
+        gap += spare / gaps;
     for (int c = 0; c < COLUMNS; c++) {
         p->left[c] = at;
-        at += p->wide[c] + gap;
+        if (c != STAGGER || p->wide[c] > 0)
+            at += p->wide[c] + gap;
     }
 }
 
@@ -162,17 +193,20 @@ static void measure(page *p)
 
         fill(p, &p->rows[i], true, texts);
         for (int c = 0; c < COLUMNS; c++)
-            widen(p, c, c ? plain : strong, text_at(&p->rows[i], texts, c));
+            widen(p, c, c ? plain : strong, text_at(p, &p->rows[i], texts, c));
     }
     for (int c = 0; c < COLUMNS; c++)
-        widen(p, c, strong, columns[c].heading);
+        if (c != STAGGER || p->wide[c] > 1)
+            widen(p, c, strong, columns[c].heading);
+        else
+            p->wide[c] = 0;
     place_columns(p);
 }
 
 static void put_cell(const page *p, int column, double y, qci_type type,
                      const char *text)
 {
-    if (text[0])
+    if (text[0] && p->wide[column] > 0)
         qci_scene_text_in(p->scene, type, p->left[column], y, p->wide[column],
                           columns[column].number ? 1 : 0, text);
 }
@@ -242,7 +276,7 @@ static void put_row(const page *p, const qc_chart_row *row, bool first,
 
     fill(p, row, first, texts);
     for (int c = 0; c < COLUMNS; c++)
-        put_cell(p, c, y, c ? plain : strong, text_at(row, texts, c));
+        put_cell(p, c, y, c ? plain : strong, text_at(p, row, texts, c));
 }
 
 /* Rows from one on that are of its size. */
@@ -311,6 +345,7 @@ bool qci_page_lay(const qc_chart_row *rows, size_t count, const qc_block *block,
               .rows = rows,
               .count = count,
               .units = units,
+              .name = block ? qc_block_describe(block)->name : "",
               .width = letter ? 792 : 842,
               .height = letter ? 612 : 595};
     double foot = qci_scene_line_height(scene, small.size) *

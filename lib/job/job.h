@@ -46,6 +46,7 @@ typedef struct qci_piece {
     char *role;         /* in the block; NULL */
     int64_t in_each;    /* block */
     uint32_t unit;      /* QC_NONE */
+    uint32_t patches;   /* as qc_plan_piece */
 } qci_piece;
 
 typedef struct qci_set {

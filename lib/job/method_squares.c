@@ -24,7 +24,7 @@ typedef struct squares {
     bool rounded;
     int64_t gives; /* units, from so many as `each` */
     int64_t each;
-    int64_t patches; /* that one becomes */
+    uint32_t patches; /* that one becomes */
 } squares;
 
 static int64_t count_of(const squares *s, int64_t units)
@@ -58,7 +58,8 @@ static qc_status add(const qci_making *m, const squares *s)
                        .count = count_of(s, m->wanted),
                        .strip_set = QC_NONE,
                        .block = (uint32_t)u->index,
-                       .unit = m->made};
+                       .unit = m->made,
+                       .patches = s->patches};
 
     piece.spares = piece.count - count_of(s, m->needed);
     if (piece.count > QC_MAX_COUNT)
@@ -121,7 +122,7 @@ static void frame(const qci_making *m, int side, qci_fine finished, squares *s)
 }
 
 /* `times`: as long as the square of two at a time. */
-static qc_status make_pair(const qci_making *m, int64_t at_a_time,
+static qc_status make_pair(const qci_making *m, uint32_t at_a_time,
                            int64_t times)
 {
     qc_status status = QC_STATUS_OK;

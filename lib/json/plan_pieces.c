@@ -108,6 +108,8 @@ void qci_output_piece(qci_output *out, const qc_plan_piece *piece)
             qci_write_integer(writer, "in_each", piece->in_each);
     }
     write_unit(out, piece->unit);
+    if (piece->patches)
+        qci_write_integer(writer, "patches", piece->patches);
     qci_write_close(writer, '}');
 }
 

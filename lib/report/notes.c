@@ -232,7 +232,7 @@ void qci_add_piece_notes(qci_text *notes, const qc_plan *plan, uint32_t index)
         qci_text_printf(notes, "for strip set %s",
                         plan->sets[piece->strip_set].info.job_id);
     }
-    if (piece->unit < plan->made_count && !piece->in_each && piece->role) {
+    if (piece->patches) {
         join(notes);
         qci_text_printf(notes, "%s",
                         qc_method_name(plan->made[piece->unit].method));

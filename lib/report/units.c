@@ -143,17 +143,30 @@ static void say_method(unit_text *t)
     }
 }
 
+static const qc_plan_set *set_of(const unit_text *t)
+{
+    const qci_plan_set *set = t->plan->sets;
+
+    while (set->info.unit != t->index)
+        set++;
+    return &set->info;
+}
+
+/* Only what was cut larger, for the trim or to the ruler, is trimmed. */
 static void say_trim_segment(unit_text *t)
 {
     const qc_plan *plan = t->plan;
+    const qc_length *to = t->unit->trim_to;
+    const qc_plan_set *set = set_of(t);
+    bool exact = set->spacing == to[0] && set->height == to[1];
 
     qci_text_printf(&t->words,
                     " %s %s between the crosscuts, square to them, and %s "
                     "across the seams, from raw edge to raw edge",
-                    t->unit->trim ? "Trim each to" : "Each measures",
-                    qci_phrase_length(plan, t->unit->trim_to[0]).text,
-                    qci_phrase_length(plan, t->unit->trim_to[1]).text);
-    if (t->unit->trim) /* only the outer strips were cut higher */
+                    exact ? "Each measures" : "Trim each to",
+                    qci_phrase_length(plan, to[0]).text,
+                    qci_phrase_length(plan, to[1]).text);
+    if (!exact)
         qci_text_printf(&t->words,
                         ": %s beyond the first seam and %s beyond the last",
                         qci_phrase_about(plan, t->unit->outer[0]).text,
@@ -161,11 +174,25 @@ static void say_trim_segment(unit_text *t)
     qci_text_printf(&t->words, ".");
 }
 
+/* The patch under the corners measures what the unit does, as it is cut. */
+static bool is_exact(const unit_text *t)
+{
+    for (size_t i = 0; i < t->plan->piece_count; i++) {
+        const qc_plan_piece *piece = &t->plan->pieces[i];
+
+        if (piece->unit == t->index)
+            return piece->cut[0] == t->unit->trim_to[0] &&
+                   piece->cut[1] == t->unit->trim_to[1];
+    }
+    return false;
+}
+
 static void say_trim(unit_text *t)
 {
     const qc_plan *plan = t->plan;
     const qc_plan_unit *unit = t->unit;
     bool flipped = unit->method == QC_METHOD_STITCH_AND_FLIP;
+    bool exact = flipped && is_exact(t);
 
     if (!unit->trim_to[0])
         return;
@@ -174,7 +201,7 @@ static void say_trim(unit_text *t)
         return;
     }
     qci_text_printf(&t->words, " %s %s",
-                    flipped && !unit->trim ? "Each measures" : "Trim each to",
+                    exact ? "Each measures" : "Trim each to",
                     qci_phrase_size_unit(plan, unit->trim_to).text);
     if (unit->method == QC_METHOD_FOUR_AT_A_TIME)
         qci_text_printf(&t->words,
@@ -185,7 +212,8 @@ static void say_trim(unit_text *t)
         qci_text_printf(&t->words, ", the seam from corner to corner.");
     else
         qci_text_printf(&t->words, "%s",
-                        unit->trim ? ", as much off every side." : ".");
+                        exact ? ", from raw edge to raw edge."
+                              : ", as much off every side.");
 }
 
 static void put_unit(qci_text *out, const qc_plan *plan, uint32_t index)

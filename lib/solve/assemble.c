@@ -55,7 +55,8 @@ static qc_plan_piece plan_piece(const qci_piece *piece)
                          .strip_set = piece->strip_set,
                          .block = piece->block,
                          .in_each = piece->in_each,
-                         .unit = piece->unit};
+                         .unit = piece->unit,
+                         .patches = piece->patches};
 
     for (int side = 0; side < 3; side++)
         out.finished[side] = piece->finished[side];

@@ -758,10 +758,70 @@ static void methods_agree_with_the_drawing(void **state)
     assert_true(tried / 5 >= 40);
 }
 
+/* The plan of a method, which the library has replayed, passes the check of its
+ * JSON as well: squares, strips and segments fall out of bare cloth. */
+static void plan_passes(const qc_block *block, const qc_block_unit *unit,
+                        qc_method method, bool left_handed)
+{
+    const qc_method_spec spec = {
+        unit->id, method,
+        method == QC_METHOD_HALF_SQUARE_TRIANGLES ? QC_DEFAULT : QC_INCH / 8};
+    const qc_block_summary *info = qc_block_describe(block);
+    qc_job *job = job_of(block, info->name, info->width, QC_INCH / 4, &spec);
+    qc_instructions *made = NULL;
+    qc_solve_options options;
+    qc_check *check = NULL;
+    qc_plan *plan = NULL;
+    char *json = NULL, *text = NULL;
+    qc_error err;
+
+    qc_error_init(&err);
+    qc_solve_options_init(&options);
+    options.time_limit_ms = 200;
+    options.left_handed = left_handed;
+    if (qc_job_solve(job, &options, &plan, &err) ||
+        qc_plan_json(plan, &json, &err) || qc_plan_text(plan, &text, &err) ||
+        qc_instructions_parse(json, strlen(json), &made, &err) ||
+        qc_instructions_check(made, NULL, &check, &err))
+        fail_msg("%s, %s: %s", info->name, unit->id, err.problem);
+    if (!qc_check_is_clean(check))
+        fail_msg("%s, %s: %s", info->name, unit->id,
+                 qc_check_finding_at(check, 0)->text);
+    assert_non_null(strstr(text, qc_method_name(method)));
+    qc_check_destroy(check);
+    qc_instructions_destroy(made);
+    qc_text_destroy(text);
+    qc_text_destroy(json);
+    qc_plan_destroy(plan);
+    qc_job_destroy(job);
+}
+
+static void plans_of_all_methods_pass(void **state)
+{
+    const qc_block_drawing *drawing;
+    const qc_block_unit *unit;
+
+    (void)state;
+    for (size_t i = 0; (drawing = qc_block_builtin_at(i)); i++) {
+        qc_block *block = NULL;
+        qc_error err;
+
+        qc_error_init(&err);
+        assert_int_equal(qc_block_create(drawing, 6 * QC_INCH, &block, &err),
+                         QC_STATUS_OK);
+        for (size_t k = 0; (unit = qc_block_unit_at(block, k)); k++)
+            for (int m = 0; m < QC_METHOD_COUNT; m++)
+                if (unit->methods >> m & 1)
+                    plan_passes(block, unit, (qc_method)m, (i + k) % 2);
+        qc_block_destroy(block);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(methods_agree_with_the_drawing),
+        cmocka_unit_test(plans_of_all_methods_pass),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -116,6 +116,116 @@ static void triangles_of_a_pinwheel(void **state)
     }
 }
 
+static void chart_with(qc_chart_options *options, const qc_method_spec *method,
+                       found *all)
+{
+    qc_error err;
+
+    options->methods = method;
+    options->method_count = 1;
+    options->to = options->from;
+    options->count = 10;
+    if (run(options, all, &err))
+        fail_msg("%s: %s", err.field, err.problem);
+}
+
+/* A star of 12 in from strip sets: strips and spacing of 3 in as of its cut
+ * diamonds, each strip stepped along by its finished width (geometry; a
+ * teacher's page on staggering), and the background's 4 1/16 in, up to 4 1/8.
+ * Ten stars take 40 segments of each hand. */
+static void strip_sets_of_a_star(void **state)
+{
+    static const qc_method_spec method = {NULL, QC_METHOD_STRIP_SET,
+                                          QC_DEFAULT};
+    qc_chart_options options;
+    int64_t segments = 0;
+    found all;
+
+    (void)state;
+    qc_chart_options_init(&options, QC_UNITS_IN);
+    options.block = "eight-pointed star";
+    options.from = 12 * QC_INCH;
+    chart_with(&options, &method, &all);
+    for (size_t i = 0; i < all.count; i++) {
+        const qc_chart_row *row = &all.rows[i];
+        double excess = 4.125 - 12 / (2 + sqrt(2)) - 0.5;
+        bool star = row->strip == 3 * QC_INCH;
+
+        if (!row->method)
+            continue; /* the triangles */
+        assert_string_equal(row->method, "strip set");
+        assert_int_equal(row->across, 3 * QC_INCH);
+        assert_int_equal(row->strip, star ? 3 * QC_INCH : 33 * QC_INCH / 8);
+        assert_int_equal(row->stagger, star ? 0 : 5 * QC_INCH / 2);
+        /* 3 + 4 1/8 less a seam's two allowances, at 45 degrees */
+        assert_int_equal(row->lean, 53 * QC_INCH / 8);
+        assert_int_equal(row->yields, 1);
+        assert_true(fabs((double)row->excess_across / QC_INCH - 2.5 +
+                         6 * (sqrt(2) - 1)) < 1e-4);
+        if (!star)
+            assert_true(fabs((double)row->excess_strip / QC_INCH - excess) <
+                        1e-4);
+        assert_int_equal(row->trim_to, 3 * QC_INCH);
+        assert_int_equal(row->trim_to_height, 13 * QC_INCH / 2);
+        if (star)
+            segments += row->count * row->each_strip;
+    }
+    assert_int_equal(segments, 80);
+}
+
+/* Squares of eight units are told with what they become. */
+static void squares_of_units(void **state)
+{
+    static const qc_method_spec method = {"A+B", QC_METHOD_EIGHT_AT_A_TIME,
+                                          QC_INCH / 8};
+    qc_chart_options options;
+    found all;
+
+    (void)state;
+    qc_chart_options_init(&options, QC_UNITS_IN);
+    options.block = "pinwheel";
+    options.from = 6 * QC_INCH;
+    options.seam = 6 * QC_INCH / 16;
+    chart_with(&options, &method, &all);
+    assert_int_equal(all.count, 2);
+    for (size_t i = 0; i < 2; i++) {
+        /* 2 (3 + 1/8 + 3/8 (2 + root 2)) is 8.81, up to 8 7/8. */
+        assert_int_equal(all.rows[i].strip, 71 * QC_INCH / 8);
+        assert_int_equal(all.rows[i].yields, 8);
+        assert_int_equal(all.rows[i].count, 5);
+        assert_int_equal(all.rows[i].each_strip, 4);
+        assert_int_equal(all.rows[i].trim_to, 15 * QC_INCH / 4);
+        assert_int_equal(all.rows[i].trim_to_height, 15 * QC_INCH / 4);
+    }
+}
+
+static const qc_drawn_patch sails[] = {{"sail", "0,0 2,0 1,1", 1, false},
+                                       {"sky", "0,0 1,1 0,1", 1, true}};
+static const qc_block_drawing regatta = {"regatta", "2", "1", sails, 2};
+
+/* A drawing of the caller's own, with the ruler of the caller's. */
+static void a_drawn_block(void **state)
+{
+    static const qc_method_spec method = {NULL, QC_METHOD_STITCH_AND_FLIP,
+                                          QC_DEFAULT};
+    qc_chart_options options;
+    found all;
+
+    (void)state;
+    qc_chart_options_init(&options, QC_UNITS_IN);
+    options.drawing = &regatta;
+    options.from = 33 * QC_INCH / 8;
+    options.ruler = QC_INCH / 4;
+    chart_with(&options, &method, &all);
+    assert_int_equal(all.count, 2);
+    /* 4 1/8 and 2 1/16 and 1/2 are 4 5/8 and 2 9/16, up to quarters. */
+    assert_int_equal(all.rows[0].excess_across, QC_INCH / 8);
+    assert_int_equal(all.rows[0].trim_to, 19 * QC_INCH / 4);
+    assert_int_equal(all.rows[0].trim_to_height, 11 * QC_INCH / 4);
+    assert_int_equal(all.rows[1].strip, 11 * QC_INCH / 4);
+    assert_int_equal(all.rows[1].count, 20);
+}
+
 static void expect_refused(const qc_chart_options *options, qc_status status,
                            const char *field)
 {
@@ -132,12 +242,20 @@ static void expect_refused(const qc_chart_options *options, qc_status status,
 
 static void refusals(void **state)
 {
+    static const qc_method_spec unfit = {NULL, QC_METHOD_STRIP_SET, QC_DEFAULT};
     qc_chart_options good, bad;
 
     (void)state;
     qc_chart_options_init(&good, QC_UNITS_CM);
     expect_refused(&good, QC_STATUS_INVALID, "options.block");
     good.block = "pinwheel";
+    bad = good;
+    bad.drawing = &regatta;
+    expect_refused(&bad, QC_STATUS_INVALID, "options.block");
+    bad = good;
+    bad.methods = &unfit;
+    bad.method_count = 1;
+    expect_refused(&bad, QC_STATUS_INVALID, "blocks[0].methods[0].method");
     bad = good;
     bad.struct_size = 0;
     expect_refused(&bad, QC_STATUS_INVALID, "options.struct_size");
@@ -187,7 +305,11 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(squares_of_a_nine_patch),
         cmocka_unit_test(diamonds_of_a_star),
-        cmocka_unit_test(triangles_of_a_pinwheel), cmocka_unit_test(refusals),
+        cmocka_unit_test(triangles_of_a_pinwheel),
+        cmocka_unit_test(strip_sets_of_a_star),
+        cmocka_unit_test(squares_of_units),
+        cmocka_unit_test(a_drawn_block),
+        cmocka_unit_test(refusals),
         cmocka_unit_test(cancelled)};
 
     return cmocka_run_group_tests(tests, NULL, NULL);
