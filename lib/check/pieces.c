@@ -6,6 +6,7 @@
 #include "check/pieces.h"
 
 #include <stdio.h>
+#include <string.h>
 
 #include "check/right.h"
 #include "job/check.h"
@@ -14,9 +15,14 @@
 const qci_piece *qci_pieces_least(const qci_checker *c, uint32_t piece)
 {
     const qc_job *exact = c->of->exact;
+    const qci_piece *own = &c->of->job->pieces[piece];
 
-    return exact && piece < exact->piece_count ? &exact->pieces[piece]
-                                               : &c->of->job->pieces[piece];
+    /* Strips of sets may be of fewer kinds there, so places tell nothing. */
+    for (size_t i = 0; exact && i < exact->piece_count; i++)
+        if (own->strip_set == QC_NONE &&
+            strcmp(exact->pieces[i].id, own->id) == 0)
+            return &exact->pieces[i];
+    return own;
 }
 
 qc_length qci_pieces_apart(qc_length got, qc_length least, qc_length most)

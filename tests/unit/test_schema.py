@@ -80,6 +80,7 @@ BLOCKS = {
         {"id": "nines", "block": "Nine Patch", "size": 4.5, "count": 2,
          "fabrics": {"dark": "sea", "light": "dune"}},
         {"size": "3", "count": 1, "fabrics": {"sail": "sea", "sky": "dune"},
+         "methods": [{"unit": "A+2B", "method": "four at a time", "trim": "1/8"}],
          "drawing": {"name": "sail", "width": 2, "height": "1", "patches": [
              {"role": "sail", "corners": "0,0 2,0 1,1", "turns": 1, "mirrored": False},
              {"role": "sky", "corners": "0,0 1,1 0,1", "mirrored": True}]}}]}
