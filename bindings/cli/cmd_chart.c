@@ -176,7 +176,7 @@ static const column columns[] = {
     {"excess_strip", "excess", true}, {"excess_across", "by", true},
     {"trim_to", "trim to", true},     {"trim_to_height", NULL, true},
     {"strips", "strips", true},       {"bought", "buy", true},
-    {"status", NULL, false},          {"method", "method", false},
+    {"status", NULL, false},          {"method", NULL, false},
 };
 
 static void put_plain(table *t, qc_length length, qc_units units)
@@ -211,7 +211,18 @@ static void put_trimmed(table *t, const qc_chart_row *row, qc_units units)
     put_length(t, text, row->trim_to, units);
 }
 
-static void put_row(table *t, const qc_chart_row *row, qc_units units)
+/* The block's name, which stands above the table, is left out of its pieces'.
+ */
+static const char *piece_name(const char *piece, const char *block)
+{
+    size_t size = strlen(block);
+
+    return !strncmp(piece, block, size) && piece[size] == ' ' ? piece + size + 1
+                                                              : piece;
+}
+
+static void put_row(table *t, const qc_chart_row *row, const char *block,
+                    qc_units units)
 {
     bool first = row->first_of_fabric;
     char buy[64], strips[32], gives[16];
@@ -222,7 +233,7 @@ static void put_row(table *t, const qc_chart_row *row, qc_units units)
     put_cell(t, "", unit_names[units]);
     put_cell(t, row->on_ruler && row->first_of_size ? "=" : "",
              row->on_ruler ? "1" : "0");
-    put_cell(t, row->piece, row->piece);
+    put_cell(t, piece_name(row->piece, block), row->piece);
     put_cell(t, row->fabric, row->fabric);
     put_count(t, row->count);
     put_plain(t, row->strip, units);
@@ -240,7 +251,7 @@ static void put_row(table *t, const qc_chart_row *row, qc_units units)
     put_length(t, first ? buy : "", row->bought, units);
     put_cell(t, "",
              row->outcome == QC_OUTCOME_OPTIMAL ? "optimal" : "feasible");
-    put_cell(t, row->method ? row->method : "", row->method ? row->method : "");
+    put_cell(t, "", row->method ? row->method : "");
 }
 
 static void head_of(const qc_chart_options *chart, const char *name, char *text,
@@ -252,45 +263,50 @@ static void head_of(const qc_chart_options *chart, const char *name, char *text,
              chart->count == 1 ? "" : "s", words[chart->units]);
 }
 
-/* What no row has is left out of the text. */
-static void choose_columns(const kept_rows *rows, column *shown)
+/* What some of the rows have. */
+typedef struct contents {
+    bool stagger, gives, method;
+} contents;
+
+static contents contents_of(const kept_rows *rows)
 {
-    bool stagger = false, gives = false, method = false;
+    contents some = {false, false, false};
 
     for (size_t i = 0; i < rows->count; i++) {
-        stagger = stagger || rows->at[i].stagger;
-        gives = gives || rows->at[i].yields > 1;
-        method = method || rows->at[i].method;
+        some.stagger = some.stagger || rows->at[i].stagger;
+        some.gives = some.gives || rows->at[i].yields > 1;
+        some.method = some.method || rows->at[i].method;
     }
+    return some;
+}
+
+/* What no row has is left out of the text. */
+static void choose_columns(contents some, column *shown)
+{
     memcpy(shown, columns, sizeof columns);
     for (size_t i = 0; i < sizeof columns / sizeof *columns; i++)
-        if ((!stagger && !strcmp(columns[i].key, "stagger")) ||
-            (!gives && !strcmp(columns[i].key, "gives")) ||
-            (!method && !strcmp(columns[i].key, "method")))
+        if ((!some.stagger && !strcmp(columns[i].key, "stagger")) ||
+            (!some.gives && !strcmp(columns[i].key, "gives")))
             shown[i].heading = NULL;
 }
 
-static int print_notes(const column *shown)
+static int print_notes(contents some)
 {
-    static const struct {
-        const char *key, *text;
-    } notes[] = {
-        {"stagger", "Stagger: a strip of a set begins so far along from the "
-                    "one below. Of strip sets\ncuts apart are measured square "
-                    "to them, and in a strip are segments.\n"},
-        {"gives", "Gives: what lies between two cuts becomes so many patches "
-                  "of the block.\n"},
-        {"method", "Trim to: what the unit measures, from raw edge to raw "
-                   "edge, once it is trimmed; of\nsegments between the "
-                   "crosscuts x across the seams. quiltcut plan says how units "
-                   "are\nsewn.\n"}};
     int status = CLI_DONE;
 
-    for (size_t n = 0; n < sizeof notes / sizeof *notes; n++)
-        for (size_t i = 0; i < sizeof columns / sizeof *columns; i++)
-            if (!status && shown[i].heading &&
-                !strcmp(shown[i].key, notes[n].key))
-                status = print_text(notes[n].text);
+    if (some.stagger)
+        status = print_text(
+            "Stagger: a strip of a set begins so far along from the one below. "
+            "Of strip sets\ncuts apart are measured square to them, and in a "
+            "strip are segments.\n");
+    if (some.gives && status == CLI_DONE)
+        status = print_text("Gives: what lies between two cuts becomes so many "
+                            "patches of the block.\n");
+    if (some.method && status == CLI_DONE)
+        status = print_text(
+            "Trim to: what the unit measures, from raw edge to raw edge, once "
+            "it is trimmed; of\nsegments between the crosscuts x across the "
+            "seams. quiltcut plan says how units are\nsewn.\n");
     return status;
 }
 
@@ -301,13 +317,16 @@ static int print_rows(const qc_chart_options *chart, const chart_args *args,
     table t = {.columns = shown,
                .width = sizeof columns / sizeof *columns,
                .leads = 4};
+    contents some = contents_of(rows);
     bool plain = !args->csv && !args->json;
     char head[400];
     int status = CLI_DONE;
 
-    choose_columns(rows, shown);
+    choose_columns(some, shown);
     for (size_t i = 0; i < rows->count; i++)
-        put_row(&t, &rows->at[i], chart->units);
+        put_row(&t, &rows->at[i],
+                chart->drawing ? chart->drawing->name : chart->block,
+                chart->units);
     head_of(chart, args->block.name, head, sizeof head);
     if (plain)
         status = print_text(head);
@@ -328,7 +347,7 @@ static int print_rows(const qc_chart_options *chart, const chart_args *args,
         "half-way up the strip. In a strip: as many as the width holds. Strips "
         "and\nlengths are those of the whole fabric.\n");
     if (status == CLI_DONE)
-        status = print_notes(shown);
+        status = print_notes(some);
     return status != CLI_DONE
                ? status
                : print_text("Close the cutter after every cut, and cut away "
