@@ -11,30 +11,13 @@
 
 #include <cmocka.h>
 
-#include <quiltcut/quiltcut.h>
+#include "check_expect.h"
 
 #define HEAD                                                                   \
     "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"f\", \"name\": \"Fen\", "
 #define SQUARES                                                                \
     "\"pieces\": [{\"id\": \"A\", \"fabric\": \"f\", \"shape\": \"square\", "  \
     "\"finished\": \"3\", \"count\": 40}], "
-
-static qc_check *check_of(const char *text)
-{
-    qc_instructions *instructions = NULL;
-    qc_check_options options;
-    qc_check *check = NULL;
-    qc_error err;
-
-    qc_error_init(&err);
-    qc_check_options_init(&options);
-    options.skip_optimum = true;
-    if (qc_instructions_parse(text, strlen(text), &instructions, &err) ||
-        qc_instructions_check(instructions, &options, &check, &err))
-        fail_msg("%s: %s %s: %s", text, err.field, err.value, err.problem);
-    qc_instructions_destroy(instructions);
-    return check;
-}
 
 /* The only finding of that kind. */
 static const qc_finding *only(const qc_check *check, qc_finding_kind kind)

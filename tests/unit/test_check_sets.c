@@ -10,10 +10,10 @@
 
 #include <cmocka.h>
 
-#include <quiltcut/quiltcut.h>
+#include "check_expect.h"
 
 /* Fabrics 42 and 40 in wide, and a narrow one. */
-static char *text_of(const char *sets, const char *steps)
+static const char *text_of(const char *sets, const char *steps)
 {
     static char text[8192];
 
@@ -25,72 +25,29 @@ static char *text_of(const char *sets, const char *steps)
     return text;
 }
 
-static qc_status try_check(const char *sets, const char *steps,
-                           qc_check **check, qc_error *err)
+static qc_check *check_set(const char *sets, const char *steps)
 {
-    const char *text = text_of(sets, steps);
-    qc_instructions *made = NULL;
-    qc_check_options options;
-    qc_status status;
-
-    qc_error_init(err);
-    qc_check_options_init(&options);
-    options.skip_optimum = true;
-    status = qc_instructions_parse(text, strlen(text), &made, err);
-    if (!status)
-        status = qc_instructions_check(made, &options, check, err);
-    qc_instructions_destroy(made);
-    return status;
-}
-
-static qc_check *check_of(const char *sets, const char *steps)
-{
-    qc_check *check = NULL;
-    qc_error err;
-
-    if (try_check(sets, steps, &check, &err))
-        fail_msg("%s: %s: %s", steps, err.field, err.problem);
-    return check;
+    return check_of(text_of(sets, steps));
 }
 
 static void clean(const char *sets, const char *steps)
 {
-    qc_check *check = check_of(sets, steps);
-
-    if (qc_check_finding_count(check))
-        fail_msg("%s", qc_check_finding_at(check, 0)->text);
-    qc_check_destroy(check);
+    check_clean(text_of(sets, steps));
 }
 
-/* There is one finding, of that kind, at that step, with such words. */
 static void found(const char *sets, const char *steps, qc_finding_kind kind,
                   uint32_t step, const char *words)
 {
-    qc_check *check = check_of(sets, steps);
-    const qc_finding *finding = qc_check_finding_at(check, 0);
-
-    assert_non_null(finding);
-    if (finding->kind != kind || finding->step != step ||
-        !strstr(finding->text, words))
-        fail_msg("step %u: \"%s\" lacks \"%s\"", (unsigned)finding->step,
-                 finding->text, words);
-    if (qc_check_finding_count(check) > 1)
-        fail_msg("and \"%s\"", qc_check_finding_at(check, 1)->text);
-    qc_check_destroy(check);
+    check_found(text_of(sets, steps), kind, step, words);
 }
 
 static void refused(const char *steps, const char *field, const char *problem)
 {
-    qc_check *check = NULL;
-    qc_error err;
-    const char *sets = "{\"id\": \"S\", \"strips\": [{\"fabric\": \"d\", "
-                       "\"cut\": 2}, {\"fabric\": \"l\", \"cut\": 2}], "
-                       "\"segments\": 4}";
-
-    assert_int_equal(try_check(sets, steps, &check, &err), QC_STATUS_INVALID);
-    if (strcmp(err.field, field) != 0 || !strstr(err.problem, problem))
-        fail_msg("%s: \"%s\", not %s: \"%s\"", err.field, err.problem, field,
-                 problem);
+    check_refused(text_of("{\"id\": \"S\", \"strips\": [{\"fabric\": \"d\", "
+                          "\"cut\": 2}, {\"fabric\": \"l\", \"cut\": 2}], "
+                          "\"segments\": 4}",
+                          steps),
+                  field, problem);
 }
 
 /* Three strips that finish 2 in wide, light between dark. */
@@ -149,10 +106,10 @@ static void strips_that_are_missing(void **state)
     qc_check *check;
 
     (void)state;
-    check = check_of(BANDS(32),
-                     STRIPS("d", 3, "2 1/2") STRIPS("l", 1, "2 1/2")
-                         SEW(", \"count\": 2") CUT("\"size\": \"2 1/2\", "
-                                                   "\"count\": 32"));
+    check = check_set(BANDS(32),
+                      STRIPS("d", 3, "2 1/2") STRIPS("l", 1, "2 1/2")
+                          SEW(", \"count\": 2") CUT("\"size\": \"2 1/2\", "
+                                                    "\"count\": 32"));
     assert_int_equal(qc_check_finding_count(check), 3);
     assert_string_equal(qc_check_finding_at(check, 0)->text,
                         "2 sets (t): the strips give 1, 1 short; right would "
@@ -178,9 +135,9 @@ static void strips_that_are_missing(void **state)
           "1 would do");
     /* Sets that are missing are sewn of strips that are there: 1/2 in more of
      * light, none of dark. */
-    check = check_of(BANDS(32), STRIPS("d", 4, "2 1/2") STRIPS("l", 1, "2 1/2")
-                                    SEW("") CUT("\"size\": \"2 1/2\", "
-                                                "\"count\": 32"));
+    check = check_set(BANDS(32), STRIPS("d", 4, "2 1/2") STRIPS("l", 1, "2 1/2")
+                                     SEW("") CUT("\"size\": \"2 1/2\", "
+                                                 "\"count\": 32"));
     assert_int_equal(qc_check_fabric_at(check, 0)->stated.needed,
                      qc_check_fabric_at(check, 0)->stated.used);
     assert_int_equal(qc_check_fabric_at(check, 1)->stated.needed -
@@ -228,7 +185,7 @@ static void strips_of_other_sizes(void **state)
             "2 1/2") "{\"do\": \"sew\", \"strips\": [\"ls\", \"ds\", \"ls\"], "
                      "\"name\": \"t\"}, ",
         cut);
-    check = check_of(BANDS(16), steps);
+    check = check_set(BANDS(16), steps);
     assert_int_equal(qc_check_finding_count(check), 2);
     assert_string_equal(qc_check_finding_at(check, 0)->text,
                         "strip 2 of set S (ds) is of d, to be of l");
@@ -282,7 +239,7 @@ static void listed_from_either_edge(void **state)
     clean(three, steps);
     snprintf(steps, sizeof steps, strips, "\"ns\", \"ls\"");
     {
-        qc_check *check = check_of(three, steps);
+        qc_check *check = check_set(three, steps);
         const qc_finding *finding = qc_check_finding_at(check, 0);
 
         assert_int_equal(finding->kind, QC_FINDING_SHAPE);
@@ -380,7 +337,7 @@ static void ends_stepped_otherwise(void **state)
              "\"hand\": \"left\", \"name\": \"t\"}, %s",
              STRIPS("d", 8, "2 1/4"), names,
              CUT("\"angle\": 45, \"size\": \"2 1/4\", \"count\": 12"));
-    check = check_of(sets, steps);
+    check = check_set(sets, steps);
     assert_int_equal(qc_check_finding_count(check), 2); /* it is not cut */
     assert_non_null(strstr(qc_check_finding_at(check, 0)->text,
                            "no such set is long enough for one; with ends "
@@ -451,7 +408,7 @@ static void as_many_as_the_plan(void **state)
                     (int)((qc_length)(42 * QC_INCH - set->first - set->tail) /
                           set->pitch) +
                         more);
-                check = check_of(sets, steps);
+                check = check_set(sets, steps);
                 for (size_t k = 0; k < qc_check_finding_count(check); k++)
                     if ((qc_check_finding_at(check, k)->kind ==
                          QC_FINDING_SHORT_STEP) != (more == 1))
@@ -513,7 +470,7 @@ static void widths_that_differ(void **state)
     qc_check *check;
 
     (void)state;
-    check = check_of(
+    check = check_set(
         set, STRIPS("d", 1, "2")
                  STRIPS("n", 1,
                         "2") "{\"do\": "

@@ -10,73 +10,34 @@
 
 #include <cmocka.h>
 
-#include <quiltcut/quiltcut.h>
+#include "check_expect.h"
 
-static qc_status try_check(const char *pieces, const char *steps,
-                           qc_check **check, qc_error *err)
+static const char *text_of(const char *pieces, const char *steps)
 {
-    qc_instructions *made = NULL;
-    qc_check_options options;
-    char text[4096];
-    qc_status status;
+    static char text[4096];
 
     snprintf(text, sizeof text,
              "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"f\", \"width\": 40}], "
              "\"pieces\": [%s], \"steps\": [%s]}",
              pieces, steps);
-    qc_error_init(err);
-    qc_check_options_init(&options);
-    options.skip_optimum = true;
-    status = qc_instructions_parse(text, strlen(text), &made, err);
-    if (!status)
-        status = qc_instructions_check(made, &options, check, err);
-    qc_instructions_destroy(made);
-    return status;
-}
-
-static qc_check *check_of(const char *pieces, const char *steps)
-{
-    qc_check *check = NULL;
-    qc_error err;
-
-    if (try_check(pieces, steps, &check, &err))
-        fail_msg("%s: %s: %s", steps, err.field, err.problem);
-    return check;
+    return text;
 }
 
 static void clean(const char *pieces, const char *steps)
 {
-    qc_check *check = check_of(pieces, steps);
-
-    if (qc_check_finding_count(check))
-        fail_msg("%s", qc_check_finding_at(check, 0)->text);
-    qc_check_destroy(check);
+    check_clean(text_of(pieces, steps));
 }
 
-/* There is one finding, of that kind, with such words. */
 static void found(const char *pieces, const char *steps, qc_finding_kind kind,
                   const char *words)
 {
-    qc_check *check = check_of(pieces, steps);
-    const qc_finding *finding = qc_check_finding_at(check, 0);
-
-    assert_non_null(finding);
-    if (finding->kind != kind || !strstr(finding->text, words))
-        fail_msg("\"%s\" lacks \"%s\"", finding->text, words);
-    assert_int_equal(qc_check_finding_count(check), 1);
-    qc_check_destroy(check);
+    check_found(text_of(pieces, steps), kind, QC_NONE, words);
 }
 
 static void refused(const char *pieces, const char *steps, const char *field,
                     const char *problem)
 {
-    qc_check *check = NULL;
-    qc_error err;
-
-    assert_int_equal(try_check(pieces, steps, &check, &err), QC_STATUS_INVALID);
-    assert_string_equal(err.field, field);
-    if (!strstr(err.problem, problem))
-        fail_msg("\"%s\" lacks \"%s\"", err.problem, problem);
+    check_refused(text_of(pieces, steps), field, problem);
 }
 
 #define PIECE(shape, rest)                                                     \
@@ -207,9 +168,9 @@ static void sections_in_turns(void **state)
                                "\"count\": 23"),
           QC_FINDING_SHORT_STEP, "22 come out");
     /* The slant runs 3 in either way, more than a long side of 4 in has. */
-    check = check_of(triangle,
-                     STRIPS(1, "3") SLANT("\"angle\": 45, \"alternate\": true, "
-                                          "\"size\": 4, \"count\": 22"));
+    check = check_of(text_of(
+        triangle, STRIPS(1, "3") SLANT("\"angle\": 45, \"alternate\": true, "
+                                       "\"size\": 4, \"count\": 22")));
     assert_int_equal(qc_check_finding_at(check, 0)->kind,
                      QC_FINDING_SHORT_STEP);
     assert_int_equal(qc_check_finding_at(check, 0)->count, 22);
@@ -370,20 +331,12 @@ static void trimmed_on_a_print(void **state)
 
     (void)state;
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        qc_instructions *made = NULL;
-        qc_check *check = NULL;
-        qc_check_options options;
+        qc_check *check;
         char text[2048];
-        qc_error err;
 
         snprintf(text, sizeof text, form, rows[i].print, rows[i].piece,
                  rows[i].cut);
-        qc_error_init(&err);
-        qc_check_options_init(&options);
-        options.skip_optimum = true;
-        if (qc_instructions_parse(text, strlen(text), &made, &err) ||
-            qc_instructions_check(made, &options, &check, &err))
-            fail_msg("%s: %s", err.field, err.problem);
+        check = check_of(text);
         if (qc_check_is_clean(check) == rows[i].turned)
             fail_msg("row %zu: %s", i,
                      rows[i].turned ? "no fault"
@@ -392,7 +345,6 @@ static void trimmed_on_a_print(void **state)
             assert_int_equal(qc_check_finding_at(check, 0)->kind,
                              QC_FINDING_TURNED);
         qc_check_destroy(check);
-        qc_instructions_destroy(made);
     }
 }
 
