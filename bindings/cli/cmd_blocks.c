@@ -99,11 +99,36 @@ static void shape_text(const qc_block_group *group, char *text, size_t room)
                  (int)(group->angle / QC_DEGREE));
 }
 
-/* The sizes of a group, "4 1/2 x 3"; of a polygon nothing. */
+/* What a polygon measures as it lies in the block. */
+static void box_of(const qc_block_group *group, qc_length box[2])
+{
+    qc_point low = group->points[0], high = low;
+
+    for (size_t i = 1; i < group->point_count; i++) {
+        qc_point p = group->points[i];
+
+        low = (qc_point){p.x < low.x ? p.x : low.x, p.y < low.y ? p.y : low.y};
+        high = (qc_point){p.x > high.x ? p.x : high.x,
+                          p.y > high.y ? p.y : high.y};
+    }
+    box[0] = high.x - low.x;
+    box[1] = high.y - low.y;
+}
+
+/* The sizes of a group, "4 1/2 x 3"; of a polygon "within 4 x 8". */
 static void size_text(const qc_block_group *group, qc_units units, char *text,
                       size_t room)
 {
     *text = '\0';
+    if (group->point_count) {
+        char across[64], up[64];
+        qc_length box[2];
+
+        box_of(group, box);
+        qc_length_format(box[0], units, across, sizeof across);
+        qc_length_format(box[1], units, up, sizeof up);
+        snprintf(text, room, "within %s x %s", across, up);
+    }
     for (int i = 0; i < 3 && group->size[i]; i++) {
         char one[64];
         size_t at = strlen(text);
@@ -198,12 +223,32 @@ static int print_block(const qc_block *block, const blocks_args *args)
     return status || args->csv ? status : print_units(block);
 }
 
+/* Lengths; of a polygon corners. */
+static void list_sizes(const qc_block_group *group, qc_units units, char *text,
+                       size_t room)
+{
+    char one[80];
+
+    *text = '\0';
+    for (int k = 0; k < 3 && group->size[k]; k++) {
+        snprintf(one, sizeof one, "%.10g",
+                 qc_length_value(group->size[k], units));
+        join(text, room, one);
+    }
+    for (size_t k = 0; k < group->point_count; k++) {
+        snprintf(one, sizeof one, "[%.10g, %.10g]",
+                 qc_length_value(group->points[k].x, units),
+                 qc_length_value(group->points[k].y, units));
+        join(text, room, one);
+    }
+}
+
 static int print_block_json(const qc_block *block, qc_units units)
 {
     const qc_block_summary *info = qc_block_describe(block);
     const qc_block_group *group;
     const qc_block_unit *unit;
-    char line[1024];
+    char line[2048];
     int status;
 
     snprintf(line, sizeof line,
@@ -213,15 +258,9 @@ static int print_block_json(const qc_block *block, qc_units units)
              qc_length_value(info->height, units), info->patch_count);
     status = print_text(line);
     for (size_t i = 0; !status && (group = qc_block_group_at(block, i)); i++) {
-        char sizes[128] = "";
+        char sizes[1024];
 
-        for (int k = 0; k < 3 && group->size[k]; k++) {
-            char one[32];
-
-            snprintf(one, sizeof one, "%.10g",
-                     qc_length_value(group->size[k], units));
-            join(sizes, sizeof sizes, one);
-        }
+        list_sizes(group, units, sizes, sizeof sizes);
         snprintf(line, sizeof line,
                  "%s\n  {\"piece\": \"%s\", \"count\": %lld, \"left\": %lld, "
                  "\"right\": %lld, \"role\": \"%s\", \"shape\": \"%s\", "

@@ -15,12 +15,15 @@ static const char help[] =
     "  certificate    what quiltcut plan --certificate writes\n"
     "  batch          what quiltcut batch --json writes\n"
     "  compare        what quiltcut compare --json writes\n"
+    "  chart          what quiltcut chart --json writes\n"
+    "  blocks         what quiltcut blocks --json writes\n"
     "\n"
     "  --json   as without it: a schema is JSON\n"
     "  --help   this text\n";
 
-static const char *const names[] = {
-    "job", "plan", "instructions", "check", "certificate", "batch", "compare"};
+static const char *const names[] = {"job",     "plan",        "instructions",
+                                    "check",   "certificate", "batch",
+                                    "compare", "chart",       "blocks"};
 #define NAMES (sizeof names / sizeof *names)
 
 enum { JSON = 256, HELP };

@@ -48,7 +48,7 @@ QC_API qc_status qc_check_json(const qc_check *check, char **out_text,
  * The JSON Schema (draft 2020-12) of a form.
  *
  * @param name "job", "plan", "certificate", "instructions" or "check"; of what
- *             the program prints of many plans "batch" or "compare".
+ *             only the program prints "batch", "compare", "chart" or "blocks".
  * @return static text, or NULL for an unknown name.
  */
 QC_API const char *qc_schema_text(const char *name);

@@ -20,7 +20,9 @@ const char *qc_schema_text(const char *name)
                  {"instructions", qci_schema_instructions},
                  {"check", qci_schema_check},
                  {"batch", qci_schema_batch},
-                 {"compare", qci_schema_compare}};
+                 {"compare", qci_schema_compare},
+                 {"chart", qci_schema_chart},
+                 {"blocks", qci_schema_blocks}};
 
     for (size_t i = 0; name && i < sizeof forms / sizeof *forms; i++)
         if (strcmp(name, forms[i].name) == 0)

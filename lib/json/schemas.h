@@ -10,5 +10,7 @@ extern const char qci_schema_instructions[];
 extern const char qci_schema_check[];
 extern const char qci_schema_batch[];
 extern const char qci_schema_compare[];
+extern const char qci_schema_chart[];
+extern const char qci_schema_blocks[];
 
 #endif
