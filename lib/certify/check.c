@@ -142,10 +142,10 @@ static bool good_tree(qci_checking *c, int64_t cap)
     return !open || refuse(c, c->proof->nodes.count, "is missing");
 }
 
-qc_status qci_certify(const qci_proof *proof, bool *holds,
+qc_status qci_certify(const qci_proof *proof, int64_t *work, bool *holds,
                       char reason[QCI_REASON_ROOM], qc_error *err)
 {
-    qci_checking c = {.proof = proof, .reason = reason};
+    qci_checking c = {.proof = proof, .reason = reason, .work = *work};
     const char *fault = qci_proof_fault(proof);
     qc_status status = QC_STATUS_OK;
     int64_t cap = 0;
@@ -161,6 +161,7 @@ qc_status qci_certify(const qci_proof *proof, bool *holds,
         status = c.way ? qci_price_begin(&c, err) : qci_no_memory(err);
         *holds = !status && good_tree(&c, cap);
     }
+    *work = c.work;
     qci_free(c.room);
     qci_free(c.way);
     return status;

@@ -5,8 +5,8 @@
 #include "base/wide.h"
 #include "certify/proof.h"
 
-/* A few seconds; the unit is a number of a table. */
-#define QCI_MOST_WORK (INT64_C(1) << 32)
+/* Some seconds; the unit is a number of a table. */
+#define QCI_MOST_WORK (INT64_C(1) << 34)
 
 /* A question on the way to a leaf, and its answer. */
 typedef struct qci_answer {
@@ -38,7 +38,7 @@ typedef struct qci_checking {
     int64_t low, high; /* heights that the strip may have */
     qci_wide limit;    /* what it may be worth */
     bool above;        /* it is worth more */
-    int64_t work;      /* done in all */
+    int64_t work;      /* done in all, with what came before */
 } qci_checking;
 
 /* Makes room for the tables. */

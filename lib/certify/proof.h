@@ -105,10 +105,11 @@ const char *qci_proof_fault(const qci_proof *proof);
 /* Longest reason, with its end. */
 #define QCI_REASON_ROOM 192
 
-/* Does the proof hold? If not, `reason` says where it breaks. Takes a few
- * seconds and 64 MiB at most, whatever the proof.
+/* Does the proof hold? If not, `reason` says where it breaks. `*work` begins at
+ * 0 and grows with every proof of a certificate: beyond a limit, some ten
+ * seconds, nothing is checked any more. Takes 64 MiB at most.
  * @return QC_STATUS_OK or QC_STATUS_NO_MEMORY. */
-qc_status qci_certify(const qci_proof *proof, bool *holds,
+qc_status qci_certify(const qci_proof *proof, int64_t *work, bool *holds,
                       char reason[QCI_REASON_ROOM], qc_error *err);
 
 #endif

@@ -106,14 +106,14 @@ static const char *find_reason(const qci_plan_fabric *fabric)
 }
 
 static qc_status write_fabric(qci_writer *w, const qci_plan_fabric *fabric,
-                              qc_error *err)
+                              int64_t *work, qc_error *err)
 {
     char reason[QCI_REASON_ROOM];
     bool holds = false;
     qc_status status = QC_STATUS_OK;
 
     if (fabric->proof)
-        status = qci_certify(fabric->proof, &holds, reason, err);
+        status = qci_certify(fabric->proof, work, &holds, reason, err);
     if (status)
         return status;
     qci_write_open(w, NULL, '{');
@@ -131,6 +131,7 @@ qc_status qc_plan_certificate(const qc_plan *plan, char **out_text,
 {
     qci_writer w = {.depth = 0};
     qc_status status = QC_STATUS_OK;
+    int64_t work = 0;
 
     *out_text = NULL;
     qci_write_open(&w, NULL, '{');
@@ -140,7 +141,7 @@ qc_status qc_plan_certificate(const qc_plan *plan, char **out_text,
     qci_write_open(&w, "fabrics", '[');
     for (size_t i = 0; i < plan->fabric_count && !status; i++)
         if (plan->fabrics[i].info.bought)
-            status = write_fabric(&w, &plan->fabrics[i], err);
+            status = write_fabric(&w, &plan->fabrics[i], &work, err);
     qci_write_close(&w, ']');
     qci_write_close(&w, '}');
     qci_text_add(&w.text, "\n", 1);
@@ -176,7 +177,7 @@ static void report_proof(qci_text *report, const qci_proof *proof,
 }
 
 /* One line; the verdict is the worst so far. */
-static qc_status judge(const qci_proof *proof, qc_units units,
+static qc_status judge(const qci_proof *proof, qc_units units, int64_t *work,
                        qc_verdict *verdict, qci_text *report, qc_error *err)
 {
     char reason[QCI_REASON_ROOM];
@@ -189,7 +190,7 @@ static qc_status judge(const qci_proof *proof, qc_units units,
         if (*verdict == QC_VERDICT_PROVED)
             *verdict = QC_VERDICT_PARTLY;
     } else {
-        status = qci_certify(proof, &holds, reason, err);
+        status = qci_certify(proof, work, &holds, reason, err);
         if (holds) {
             report_proof(report, proof, units);
         } else {
@@ -210,13 +211,14 @@ qc_status qc_certificate_check(const char *text, size_t size,
     qci_text report = {0};
     qc_verdict verdict = QC_VERDICT_PROVED;
     qc_status status;
+    int64_t work = 0;
 
     *out_report = NULL;
     *out_verdict = QC_VERDICT_REFUSED;
     status = qci_certificate_read(text, size, &certificate, err);
     for (size_t i = 0; i < certificate.proofs.count && !status; i++)
-        status = judge(&certificate.proofs.at[i], certificate.units, &verdict,
-                       &report, err);
+        status = judge(&certificate.proofs.at[i], certificate.units, &work,
+                       &verdict, &report, err);
     qci_certificate_clear(&certificate);
     if (status) {
         qci_text_clear(&report);

@@ -132,8 +132,10 @@ static bool judge(const qci_proof *proof)
 {
     char reason[QCI_REASON_ROOM];
     bool holds = false;
+    int64_t work = 0;
 
-    FUZZ_EXPECT(qci_certify(proof, &holds, reason, NULL) == QC_STATUS_OK);
+    FUZZ_EXPECT(qci_certify(proof, &work, &holds, reason, NULL) ==
+                QC_STATUS_OK);
     FUZZ_EXPECT(holds == (reason[0] == '\0'));
     fuzz_expect_text(reason, strlen(reason));
     if (holds)
@@ -151,7 +153,8 @@ static void expect_verdict(const char *text, size_t size, qc_verdict verdict)
     FUZZ_EXPECT(qci_certificate_read(text, size, &read, NULL) == QC_STATUS_OK);
     for (size_t i = 0; i < read.proofs.count; i++)
         all &= read.proofs.at[i].missing || judge(&read.proofs.at[i]);
-    FUZZ_EXPECT(all == (verdict != QC_VERDICT_REFUSED));
+    /* One by one, proofs may take more work than together. */
+    FUZZ_EXPECT(all || verdict == QC_VERDICT_REFUSED);
     qci_certificate_clear(&read);
 }
 

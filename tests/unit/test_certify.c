@@ -66,8 +66,9 @@ static void two_strips(draft *d)
 static bool holds(const draft *d, char reason[QCI_REASON_ROOM])
 {
     bool answer = false;
+    int64_t work = 0;
 
-    assert_int_equal(qci_certify(&d->proof, &answer, reason, NULL), 0);
+    assert_int_equal(qci_certify(&d->proof, &work, &answer, reason, NULL), 0);
     assert_int_equal(answer, reason[0] == '\0');
     return answer;
 }
@@ -386,6 +387,26 @@ static void what_is_used(void **state)
     accept(&d);
 }
 
+/* All proofs of a certificate share what work may be done. */
+static void too_much_work(void **state)
+{
+    char reason[QCI_REASON_ROOM];
+    int64_t work = 0;
+    bool answer;
+    draft d;
+
+    (void)state;
+    two_strips(&d);
+    assert_int_equal(qci_certify(&d.proof, &work, &answer, reason, NULL), 0);
+    assert_true(answer && work > 0 && work < 1000);
+    work = INT64_C(1) << 40;
+    assert_int_equal(qci_certify(&d.proof, &work, &answer, reason, NULL), 0);
+    assert_false(answer);
+    assert_string_equal(reason,
+                        "nodes[0]: from here on it takes too long to check");
+    assert_true(work > INT64_C(1) << 40);
+}
+
 static void trees_that_are_none(void **state)
 {
     draft d;
@@ -479,6 +500,7 @@ int main(void)
         cmocka_unit_test(questions_of_pieces),
         cmocka_unit_test(nothing_to_show),
         cmocka_unit_test(what_is_used),
+        cmocka_unit_test(too_much_work),
         cmocka_unit_test(trees_that_are_none),
         cmocka_unit_test(what_is_not_possible),
         cmocka_unit_test(a_kind_without_a_form),
