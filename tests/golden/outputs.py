@@ -99,6 +99,8 @@ check("batch", batch, within=lambda path: "plan" not in path[:-1] or path[-1] ==
 throw = str(examples / "heath-throw.json")
 check("compare", run("compare", "--json", "--block-sizes", "9,180", throw),
       run("compare", "--json", "--sizes", "crib", throw))
-check("chart", run("chart", "--json", "--block", "eight-pointed star", "--from", "6", "--to", "7"))
+check("chart", run("chart", "--json", "--block", "eight-pointed star", "--from", "6", "--to", "7"),
+      run("chart", "--json", "--block", "eight-pointed star", "--method", "strip set",
+          "--from", "6", "--to", "6"))
 check("blocks", run("blocks", "--json", "sawtooth star"), run("blocks", "--json", "attic windows"),
       run("blocks", "--json"))
