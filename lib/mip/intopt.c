@@ -112,7 +112,8 @@ static void listen(glp_tree *tree, void *info)
         r->bound = glp_ios_node_bound(tree, best);
     if (glp_ios_reason(tree) == GLP_IPREPRO)
         r->nodes++;
-    if (r->nodes > r->limits->nodes || qci_stop_asked(&r->limits->stop)) {
+    if (r->nodes > r->limits->nodes || qci_stop_asked(&r->limits->stop) ||
+        (r->limits->first && glp_ios_reason(tree) == GLP_IBINGO)) {
         r->ended = true;
         glp_ios_terminate(tree);
     }

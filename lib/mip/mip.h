@@ -90,6 +90,7 @@ typedef struct qci_mip_limits {
     int32_t time_ms; /* a guard against slow nodes; 0 = ten minutes. One node
                         of thousands of columns can overrun it by some tenths
                         of a second */
+    bool first;      /* the first solution found is enough */
     qci_mip_stop stop;
 } qci_mip_limits;
 

@@ -1,7 +1,9 @@
 /* The restricted integer program: only patterns already found, what the LP
  * leaves after its whole part is taken, solved by GLPK within few nodes. Class
  * counts stand as integer columns of their own, so that it can branch on them
- * and cut with them. Its answer is only a solution, never a proof. */
+ * and cut with them. Patterns whose reduced cost alone would pass the cap are
+ * left out, a row holds all to the cap, and the first solution is enough. Its
+ * answer is only a solution, never a proof. */
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -45,8 +47,9 @@ static bool is_useful(const restricted *r, const qci_pattern *pattern)
     return false;
 }
 
-/* The patterns of smallest reduced cost that still cut something. */
-static qc_status choose(restricted *r, qc_error *err)
+/* The patterns of smallest reduced cost, at most `slack`, that still cut
+ * something. */
+static qc_status choose(restricted *r, double slack, qc_error *err)
 {
     const qci_master *m = r->master;
 
@@ -54,7 +57,8 @@ static qc_status choose(restricted *r, qc_error *err)
         choice c = {(int32_t)j,
                     qci_lp_reduced_cost(m->lp, m->helpers + (int)j)};
 
-        if (m->columns.at[j] < 0 || !is_useful(r, qci_master_pattern(m, j)))
+        if (m->columns.at[j] < 0 || c.cost > slack + 1e-6 ||
+            !is_useful(r, qci_master_pattern(m, j)))
             continue;
         if (!qci_vec_push(&r->chosen, c))
             return qci_no_memory(err);
@@ -85,7 +89,8 @@ static bool fill_columns(restricted *r)
         ok = qci_vec_push(&r->start, (int)r->row.count);
         for (int32_t i = 0; i < p->row_count && ok; i++)
             ok = entry(r, p->rows[i].row, p->rows[i].count);
-        ok = ok && entry(r, model->row_count + p->cls, 1.0);
+        ok = ok && entry(r, model->row_count + p->cls, 1.0) &&
+             entry(r, model->row_count + model->class_count, (double)p->height);
         r->cost[c] = (double)p->height;
     }
     for (int32_t k = 0; k < model->class_count && ok; k++)
@@ -107,21 +112,23 @@ static bool make_room(restricted *r, size_t rows, size_t columns)
            r->integer;
 }
 
-/* Rows: the need of each row, then that class counts are what they say. */
+/* Rows: the need of each row, that class counts are what they say, the cap. */
 static qc_status build(restricted *r, int64_t cap, qc_error *err)
 {
     const qci_model *model = r->master->model;
     size_t rows = (size_t)model->row_count,
            classes = (size_t)model->class_count;
-    size_t columns = r->chosen.count + classes;
+    size_t columns = r->chosen.count + classes, total = rows + classes;
     int64_t most = cap / model->cost[0] + 1;
 
-    if (!make_room(r, rows + classes, columns))
+    if (!make_room(r, total + 1, columns))
         return qci_no_memory(err);
     for (size_t i = 0; i < rows; i++) {
         r->row_lo[i] = (double)r->need[i];
         r->row_hi[i] = model->exact ? (double)r->need[i] : INFINITY;
     }
+    r->row_lo[total] = -INFINITY;
+    r->row_hi[total] = (double)cap;
     for (size_t j = 0; j < columns; j++) {
         r->integer[j] = true;
         r->hi[j] = (double)most;
@@ -129,14 +136,13 @@ static qc_status build(restricted *r, int64_t cap, qc_error *err)
     return fill_columns(r) ? QC_STATUS_OK : qci_no_memory(err);
 }
 
-/* Fixes what is whole in the LP's solution, less `hold`. */
-static qc_status take_whole(restricted *r, int64_t hold, qci_solution *out,
-                            qc_error *err)
+/* Fixes what is whole in the LP's solution. */
+static qc_status take_whole(restricted *r, qci_solution *out, qc_error *err)
 {
     const qci_master *m = r->master;
 
     for (size_t j = 0; j < m->columns.count; j++) {
-        int64_t times = (int64_t)floor(qci_master_use(m, j) + 1e-6) - hold;
+        int64_t times = (int64_t)floor(qci_master_use(m, j) + 1e-6);
         const qci_pattern *p = qci_master_pattern(m, j);
 
         if (times <= 0)
@@ -154,7 +160,7 @@ static qc_status solve(restricted *r, int32_t nodes, qci_mip_state *state,
     const qci_model *model = r->master->model;
     const qci_watch *watch = r->master->watch;
     qci_mip_model mip = {
-        .row_count = model->row_count + model->class_count,
+        .row_count = model->row_count + model->class_count + 1,
         .column_count = (int)r->chosen.count + model->class_count,
         .row_lo = r->row_lo,
         .row_hi = r->row_hi,
@@ -168,6 +174,7 @@ static qc_status solve(restricted *r, int32_t nodes, qci_mip_state *state,
     };
     qci_mip_limits limits = {
         .nodes = nodes,
+        .first = true,
         .stop = {watch->deadline_ms, watch->cancelled, watch->user}};
 
     return qci_mip_solve(&mip, &limits, r->x, NULL, state, err);
@@ -203,8 +210,8 @@ static qc_status take_answer(const restricted *r, qci_solution *out,
     return QC_STATUS_OK;
 }
 
-qc_status qci_restrict(qci_master *master, int64_t cap, int64_t hold,
-                       int32_t nodes, qci_solution *out, qc_error *err)
+qc_status qci_restrict(qci_master *master, int64_t cap, int32_t nodes,
+                       qci_solution *out, qc_error *err)
 {
     restricted r = {.master = master};
     qci_mip_state state = QCI_MIP_UNKNOWN;
@@ -213,11 +220,11 @@ qc_status qci_restrict(qci_master *master, int64_t cap, int64_t hold,
     qci_solution_clear(out);
     r.need = qci_copy(master->need, (size_t)master->model->row_count,
                       sizeof(int64_t));
-    status = r.need ? take_whole(&r, hold, out, err) : qci_no_memory(err);
+    status = r.need ? take_whole(&r, out, err) : qci_no_memory(err);
     if (!status)
-        status = choose(&r, err);
+        status = choose(&r, (double)cap - qci_lp_objective(master->lp), err);
     if (!status)
-        status = build(&r, cap, err);
+        status = build(&r, cap - out->height, err);
     if (!status)
         status = solve(&r, nodes, &state, err);
     if (!status && (state == QCI_MIP_OPTIMAL || state == QCI_MIP_FEASIBLE))

@@ -17,9 +17,8 @@
 
 #define NODE_ROUNDS 400
 #define FRACTION 1e-5
-/* Nodes of GLPK's for a restricted program, at the root and below. */
-#define ROOT_NODES 300
-#define LEAF_NODES 15
+/* Nodes of GLPK's for a restricted program. */
+#define RESTRICT_NODES 100
 /* Linear programs for a dive. */
 #define ROOT_ROUNDS 100
 #define LEAF_ROUNDS 60
@@ -142,12 +141,11 @@ static qc_status try_dive(search *s, int64_t hold, int32_t turn, qc_error *err)
     return status;
 }
 
-static qc_status try_restrict(search *s, int64_t hold, qc_error *err)
+static qc_status try_restrict(search *s, qc_error *err)
 {
     qci_solution found = {0};
-    int32_t nodes = s->visited == 1 ? ROOT_NODES : LEAF_NODES;
     qc_status status =
-        qci_restrict(s->master, s->cap, hold, nodes, &found, err);
+        qci_restrict(s->master, s->cap, RESTRICT_NODES, &found, err);
 
     if (!status)
         status = offer(s, &found, err);
@@ -300,7 +298,7 @@ static bool go_on(const search *s, int64_t bound)
     return bound <= s->cap && !over(s);
 }
 
-/* At the root all heuristics; below it a dive and a restricted program where
+/* At the root several dives; below it a dive and a restricted program where
  * class counts have just become whole, and else now and then. */
 static bool is_due(const search *s, const node *n)
 {
@@ -308,6 +306,19 @@ static bool is_due(const search *s, const node *n)
 
     return s->visited == 1 || s->visited % 8 == 0 ||
            (!n->counts.count && qci_choose_class(s->master, &at) < 0);
+}
+
+/* A dive, and the node's LP again if there is still something to look for. */
+static qc_status dive_and_settle(search *s, const node *n, int64_t hold,
+                                 int32_t turn, qc_error *err)
+{
+    int64_t bound = 0;
+    qci_cg_end end;
+    qc_status status = try_dive(s, hold, turn, err);
+
+    if (!status && go_on(s, n->bound))
+        status = settle(s, &bound, &end, err);
+    return status;
 }
 
 static qc_status look_for_plans(search *s, const node *n, qc_error *err)
@@ -318,19 +329,13 @@ static qc_status look_for_plans(search *s, const node *n, qc_error *err)
     qc_status status = QC_STATUS_OK;
 
     for (int64_t hold = 0; hold < holds && !status && go_on(s, n->bound);
-         hold++) {
-        int64_t bound = 0;
-        qci_cg_end end;
-
-        status = try_restrict(s, hold, err);
-        if (!status && go_on(s, n->bound))
-            status = try_dive(s, hold, 0, err);
-        if (!status && go_on(s, n->bound))
-            status = settle(s, &bound, &end, err);
-    }
+         hold++)
+        status = dive_and_settle(s, n, hold, 0, err);
     for (int32_t turn = 1; turn < turns && !status && go_on(s, n->bound);
          turn++)
-        status = try_dive(s, 0, turn, err);
+        status = dive_and_settle(s, n, 0, turn, err);
+    if (!root && !status && go_on(s, n->bound))
+        status = try_restrict(s, err);
     return status;
 }
 

@@ -88,8 +88,8 @@ static qci_lp_state solve(qci_lp *lp)
     return state;
 }
 
-static qci_mip_state solve_integer(const model *m, int nodes, double *x,
-                                   double *bound)
+static qci_mip_state solve_with(const model *m, qci_mip_limits limits,
+                                double *x, double *bound)
 {
     static int start[ROOM + 1], row[ROOM * ROOM];
     static double value[ROOM * ROOM];
@@ -105,9 +105,9 @@ static qci_mip_state solve_integer(const model *m, int nodes, double *x,
                             .start = start,
                             .row = row,
                             .value = value};
-    qci_mip_limits limits = {.nodes = nodes, .stop = {INT64_MAX, NULL, NULL}};
     qci_mip_state state;
 
+    limits.stop.deadline_ms = INT64_MAX;
     for (int j = 0; j < m->columns; j++) {
         int n;
 
@@ -118,6 +118,12 @@ static qci_mip_state solve_integer(const model *m, int nodes, double *x,
     assert_int_equal(qci_mip_solve(&sparse, &limits, x, bound, &state, NULL),
                      QC_STATUS_OK);
     return state;
+}
+
+static qci_mip_state solve_integer(const model *m, int nodes, double *x,
+                                   double *bound)
+{
+    return solve_with(m, (qci_mip_limits){.nodes = nodes}, x, bound);
 }
 
 static double cost_of(const model *m, const double *x)
@@ -240,35 +246,62 @@ static void rolls_by_growing_columns(void **state)
     qci_lp_destroy(lp);
 }
 
-static void rolls_in_whole_numbers(void **state)
+/* Every pattern that leaves no room for the narrowest size. */
+static void make_rolls(model *m)
 {
-    model m = {.rows = SIZES};
-    double x[ROOM], bound;
-
-    (void)state;
+    m->rows = SIZES;
     for (int i = 0; i < SIZES; i++) {
-        m.row_lo[i] = demand[i];
-        m.row_hi[i] = INFINITY;
+        m->row_lo[i] = demand[i];
+        m->row_hi[i] = INFINITY;
     }
     for (int a = 0; a <= 2; a++)
         for (int b = 0; b <= 2; b++)
             for (int c = 0; c <= 3; c++) {
                 int left = 100 - 45 * a - 36 * b - 31 * c;
-                int j = m.columns;
+                int j = m->columns;
 
                 if (left < 0)
                     continue;
-                m.cost[j] = 1;
-                m.hi[j] = INFINITY;
-                m.at[0][j] = a;
-                m.at[1][j] = b;
-                m.at[2][j] = c;
-                m.at[3][j] = left / 14;
-                m.columns++;
+                m->cost[j] = 1;
+                m->hi[j] = INFINITY;
+                m->at[0][j] = a;
+                m->at[1][j] = b;
+                m->at[2][j] = c;
+                m->at[3][j] = left / 14;
+                m->columns++;
             }
+}
+
+static void rolls_in_whole_numbers(void **state)
+{
+    model m = {0};
+    double x[ROOM], bound;
+
+    (void)state;
+    make_rolls(&m);
     assert_int_equal(solve_integer(&m, 1000, x, &bound), QCI_MIP_OPTIMAL);
     assert_near(cost_of(&m, x), 453);
     assert_near(bound, 453);
+}
+
+/* It covers what is asked for, and nothing is said of its cost. */
+static void the_first_is_enough(void **state)
+{
+    model m = {0};
+    double x[ROOM];
+
+    (void)state;
+    make_rolls(&m);
+    assert_int_equal(
+        solve_with(&m, (qci_mip_limits){.nodes = 1000, .first = true}, x, NULL),
+        QCI_MIP_FEASIBLE);
+    for (int i = 0; i < SIZES; i++) {
+        double sum = 0;
+
+        for (int j = 0; j < m.columns; j++)
+            sum += m.at[i][j] * x[j];
+        assert_true(sum >= demand[i]);
+    }
 }
 
 /* L. A. Wolsey, Integer Programming, 1998, the branch-and-bound example of
@@ -687,6 +720,7 @@ int main(void)
         TEST(every_rung_of_the_ladder_arrives),
         TEST(rolls_by_growing_columns),
         TEST(rolls_in_whole_numbers),
+        TEST(the_first_is_enough),
         TEST(wolsey_branching),
         TEST(no_whole_number_between),
         TEST(every_kind_of_side),
