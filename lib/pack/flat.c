@@ -9,43 +9,46 @@
 #include "base/error.h"
 #include "pack/oracle_inner.h"
 
-/* Lays are sorted by width falling: the last that fits is the narrowest. */
-static int32_t useful_lay(const qci_model *model, int32_t row, int32_t cls)
+/* Per row the useful lay of a class, or -1. Lays are sorted by width falling:
+ * the last that fits is the narrowest. */
+static void list_useful(const qci_model *model, int32_t cls, int32_t *useful)
 {
-    for (int32_t i = model->lay_count - 1; i >= 0; i--)
-        if (model->lays[i].row == row &&
-            qci_lay_fits(model, &model->lays[i], cls))
-            return i;
-    return -1;
+    for (int32_t row = 0; row < model->row_count; row++)
+        useful[row] = -1;
+    for (int32_t i = 0; i < model->lay_count; i++)
+        if (qci_lay_fits(model, &model->lays[i], cls))
+            useful[model->lays[i].row] = i;
 }
 
-/* Does every row keep its lay from its first class on? */
-static bool can_share(const qci_model *model)
+/* Does every row keep its lay from its first class on? `useful` is scratch of
+ * twice the rows. */
+static bool can_share(const qci_model *model, int32_t *useful)
 {
+    int32_t *before = useful + model->row_count;
+
     if (!model->trim)
         return false;
-    for (int32_t row = 0; row < model->row_count; row++) {
-        int32_t lay = -1;
-
-        for (int32_t k = 0; k < model->class_count; k++) {
-            int32_t now = useful_lay(model, row, k);
-
-            if (lay >= 0 && now != lay)
+    list_useful(model, 0, before);
+    for (int32_t k = 1; k < model->class_count; k++) {
+        list_useful(model, k, useful);
+        for (int32_t row = 0; row < model->row_count; row++) {
+            if (before[row] >= 0 && useful[row] != before[row])
                 return false;
-            lay = now;
+            before[row] = useful[row];
         }
     }
     return true;
 }
 
 /* All lays of the top class, highest first: class k is a tail of the list. */
-static int32_t list_shared(qci_oracle *oracle)
+static void list_shared(qci_oracle *oracle, int32_t *useful)
 {
     const qci_model *model = oracle->model;
     int32_t top = model->class_count - 1, n = 0;
 
+    list_useful(model, top, useful);
     for (int32_t row = 0; row < model->row_count; row++) {
-        int32_t lay = useful_lay(model, row, top), at = n++;
+        int32_t lay = useful[row], at = n++;
 
         for (; at > 0; at--) {
             if (model->lays[oracle->items[at - 1]].height >=
@@ -62,41 +65,43 @@ static int32_t list_shared(qci_oracle *oracle)
         oracle->first[k] = i;
         oracle->last[k] = n;
     }
-    return n;
 }
 
-static int32_t list_class(qci_oracle *oracle, int32_t cls, int32_t n)
+static void list_classes(qci_oracle *oracle, int32_t *useful)
 {
-    oracle->first[cls] = n;
-    for (int32_t row = 0; row < oracle->model->row_count; row++) {
-        int32_t lay = useful_lay(oracle->model, row, cls);
+    const qci_model *model = oracle->model;
+    int32_t n = 0;
 
-        if (lay >= 0)
-            oracle->items[n++] = lay;
+    for (int32_t k = 0; k < model->class_count; k++) {
+        oracle->first[k] = n;
+        list_useful(model, k, useful);
+        for (int32_t row = 0; row < model->row_count; row++)
+            if (useful[row] >= 0)
+                oracle->items[n++] = useful[row];
+        oracle->last[k] = n;
     }
-    oracle->last[cls] = n;
-    return n;
 }
 
 qc_status qci_flat_prepare(qci_oracle *oracle, qc_error *err)
 {
     size_t classes = (size_t)oracle->model->class_count;
     size_t rows = (size_t)oracle->model->row_count;
-    int32_t n = 0;
+    int32_t *useful = qci_calloc(2 * rows, sizeof *useful);
+    qc_status status = QC_STATUS_OK;
 
-    oracle->shared = can_share(oracle->model);
+    oracle->shared = useful && can_share(oracle->model, useful);
     oracle->items = qci_calloc(oracle->shared ? rows : rows * classes,
                                sizeof *oracle->items);
     oracle->first = qci_calloc(classes, sizeof *oracle->first);
     oracle->last = qci_calloc(classes, sizeof *oracle->last);
-    if (!oracle->items || !oracle->first || !oracle->last)
-        return qci_no_memory(err);
-    if (oracle->shared)
-        list_shared(oracle);
+    if (!useful || !oracle->items || !oracle->first || !oracle->last)
+        status = qci_no_memory(err);
+    else if (oracle->shared)
+        list_shared(oracle, useful);
     else
-        for (int32_t k = 0; k < oracle->model->class_count; k++)
-            n = list_class(oracle, k, n);
-    return QC_STATUS_OK;
+        list_classes(oracle, useful);
+    qci_free(useful);
+    return status;
 }
 
 static int64_t *line(const qci_oracle *oracle, int32_t i)
