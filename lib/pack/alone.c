@@ -9,7 +9,7 @@
  * keeps to the limits and prunes with it.
  *
  * Of sequences that are alike but for their order the walk takes one (seen.c).
- * Cost: classes that have such pieces x cells x leans x lays. */
+ * Cost: classes that have such pieces x cells x leans of the class x lays. */
 #include <string.h>
 
 #include "base/alloc.h"
@@ -77,6 +77,12 @@ static int64_t takes(const qci_oracle *oracle, int32_t lean, int32_t lay)
     return l->width + qci_wedge(oracle->lean[lean], l->left);
 }
 
+/* Can an edge in a strip of the class have this lean? */
+static bool has_lean(const qci_oracle *oracle, int32_t cls, int32_t lean)
+{
+    return oracle->has_lean[cls * oracle->lean_count + lean];
+}
+
 /* Cells that a lay takes beside an edge. */
 static int64_t cells_of(const qci_oracle *oracle, int32_t lean, int32_t lay)
 {
@@ -91,7 +97,8 @@ static int64_t least_cells(const qci_oracle *oracle, int32_t cls)
     for (int32_t i = oracle->alone_first[cls]; i < oracle->alone_first[cls + 1];
          i++)
         for (int32_t a = 0; a < oracle->lean_count; a++)
-            if (cells_of(oracle, a, oracle->alone[i]) < least)
+            if (has_lean(oracle, cls, a) &&
+                cells_of(oracle, a, oracle->alone[i]) < least)
                 least = cells_of(oracle, a, oracle->alone[i]);
     return least;
 }
@@ -126,6 +133,18 @@ static void fill_line(const qci_oracle *oracle, int32_t cls, int32_t lean,
             add_lay(oracle, lean, oracle->alone[i], from, to);
 }
 
+static void fill_has_lean(qci_oracle *oracle)
+{
+    for (int32_t k = 0; k < oracle->model->class_count; k++) {
+        bool *has = oracle->has_lean + k * oracle->lean_count;
+
+        has[0] = true;
+        for (int32_t i = oracle->alone_first[k]; i < oracle->alone_first[k + 1];
+             i++)
+            has[oracle->right_lean[oracle->alone[i]]] = true;
+    }
+}
+
 static void fill_cells(qci_oracle *oracle)
 {
     int32_t lays = oracle->model->lay_count;
@@ -157,9 +176,12 @@ qc_status qci_alone_prepare(qci_oracle *oracle, qc_error *err)
     leans = (size_t)oracle->lean_count;
     oracle->path = qci_calloc(leans * cells, sizeof(int64_t));
     oracle->alone_cells = qci_calloc(leans * lays, sizeof(int64_t));
+    oracle->has_lean = qci_calloc(classes * leans, sizeof(bool));
     oracle->seen = qci_calloc(qci_seen_slots(), sizeof *oracle->seen);
-    if (!oracle->path || !oracle->alone_cells || !oracle->seen)
+    if (!oracle->path || !oracle->alone_cells || !oracle->has_lean ||
+        !oracle->seen)
         return qci_no_memory(err);
+    fill_has_lean(oracle);
     fill_cells(oracle);
     return QC_STATUS_OK;
 }
@@ -180,8 +202,9 @@ void qci_alone_table(qci_oracle *oracle, int32_t cls)
         int64_t to = x + step - 1;
 
         for (int32_t a = 0; a < oracle->lean_count; a++)
-            fill_line(oracle, cls, a, x,
-                      to < oracle->cells_x ? to : oracle->cells_x);
+            if (has_lean(oracle, cls, a))
+                fill_line(oracle, cls, a, x,
+                          to < oracle->cells_x ? to : oracle->cells_x);
     }
 }
 

@@ -3,7 +3,9 @@
  * Each LP row has a helper column that can stand in for patterns at a high
  * cost, so that the program is feasible whatever the bounds are; where helpers
  * stay in use, their cost is raised until the bound passes the cap or gives up.
- * LP rows: demand 0..R-1, classes R..R+K-1, then count rows. */
+ * LP rows: demand 0..R-1, classes R..R+K-1, then count rows. LP columns:
+ * helpers of the first R + K rows, class counts, then patterns and the helpers
+ * of count rows as they come. */
 #include "pack/master.h"
 
 #include <math.h>
@@ -47,6 +49,18 @@ static bool make_room(qci_master *master)
            master->noted.gain;
 }
 
+/* Strips of class `cls` or higher: those of the class, and those of higher
+ * ones. */
+static qc_status add_class_count(qci_master *master, int cls, qc_error *err)
+{
+    int first = master->model->row_count;
+    int row[2] = {first + cls, first + cls - 1};
+    double value[2] = {-1.0, 1.0};
+
+    return qci_lp_add_column(master->lp, 0.0, 0.0, INFINITY, cls ? 2 : 1, row,
+                             value, err);
+}
+
 static qc_status make_rows(qci_master *master, qc_error *err)
 {
     const qci_model *model = master->model;
@@ -54,10 +68,15 @@ static qc_status make_rows(qci_master *master, qc_error *err)
     qc_status status = QC_STATUS_OK;
 
     for (int i = 0; i < rows && !status; i++)
-        status = qci_lp_add_row(master->lp, 0.0, INFINITY, 0, NULL, NULL, err);
+        status = qci_lp_add_row(master->lp, 0.0,
+                                i < model->row_count ? INFINITY : 0.0, 0, NULL,
+                                NULL, err);
     for (int i = 0; i < rows && !status; i++)
         status = add_helper(master, i, err);
+    for (int k = 0; k < model->class_count && !status; k++)
+        status = add_class_count(master, k, err);
     master->helpers = rows;
+    master->listed = rows + model->class_count;
     return status;
 }
 
@@ -137,8 +156,7 @@ static qc_status add_column(qci_master *master, const qci_pattern *pattern,
 {
     const qci_model *model = master->model;
     int rows = model->row_count + model->class_count, n = 0;
-    size_t most = (size_t)pattern->row_count + (size_t)pattern->cls + 1 +
-                  master->counts.count;
+    size_t most = (size_t)pattern->row_count + 1 + master->counts.count;
     int *row = qci_calloc(most, sizeof *row);
     double *value = qci_calloc(most, sizeof *value);
     qc_status status = QC_STATUS_OK;
@@ -151,10 +169,8 @@ static qc_status add_column(qci_master *master, const qci_pattern *pattern,
         row[n] = pattern->rows[i].row;
         value[n] = pattern->rows[i].count;
     }
-    for (int32_t k = 0; k <= pattern->cls; k++, n++) {
-        row[n] = model->row_count + k;
-        value[n] = 1.0;
-    }
+    row[n] = model->row_count + pattern->cls;
+    value[n++] = 1.0;
     for (size_t i = 0; i < master->counts.count; i++)
         if (qci_pattern_yield(pattern, master->counts.at[i].row) >=
             master->counts.at[i].at) {
@@ -228,7 +244,7 @@ static qc_status fill_count_row(qci_master *master, qci_count_row count,
         if (qci_master_pattern(master, j) &&
             qci_pattern_yield(qci_master_pattern(master, j), count.row) >=
                 count.at) {
-            column[n] = master->helpers + (int)j;
+            column[n] = master->listed + (int)j;
             value[n++] = 1.0;
         }
     status =
@@ -292,7 +308,7 @@ static qc_status shut_columns(qci_master *master, qc_error *err)
         if (shut == master->shut.at[j])
             continue;
         master->shut.at[j] = shut;
-        status = qci_lp_bound_column(master->lp, master->helpers + (int)j, 0.0,
+        status = qci_lp_bound_column(master->lp, master->listed + (int)j, 0.0,
                                      shut ? 0.0 : INFINITY, err);
     }
     return status;
@@ -309,9 +325,9 @@ qc_status qci_master_apply(qci_master *master, qc_error *err)
             master->lp, i, (double)master->need[i],
             model->exact ? (double)master->need[i] : INFINITY, err);
     for (int k = 0; k < classes && !status; k++)
-        status =
-            qci_lp_bound_row(master->lp, rows + k, (double)master->class_lo[k],
-                             upper(master->class_hi[k]), err);
+        status = qci_lp_bound_column(master->lp, master->helpers + k,
+                                     (double)master->class_lo[k],
+                                     upper(master->class_hi[k]), err);
     for (size_t i = 0; i < master->counts.count && !status; i++)
         status = qci_lp_bound_row(master->lp, rows + classes + (int)i,
                                   (double)master->counts.at[i].lo,
@@ -325,14 +341,15 @@ double qci_master_use(const qci_master *master, size_t j)
 
     if (master->columns.at[j] < 0)
         return 0.0;
-    x = qci_lp_column_value(master->lp, master->helpers + (int)j);
+    x = qci_lp_column_value(master->lp, master->listed + (int)j);
     return x > 1e-9 ? x : 0.0;
 }
 
 static bool is_helper(const qci_master *master, int column)
 {
     return column < master->helpers ||
-           master->columns.at[column - master->helpers] < 0;
+           (column >= master->listed &&
+            master->columns.at[column - master->listed] < 0);
 }
 
 double qci_master_shortfall(const qci_master *master)

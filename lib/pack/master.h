@@ -1,7 +1,9 @@
 /* The master program over the patterns found so far, and column generation.
  *
  * Rows: a demand row per piece type (at least so many pieces); a class row per
- * strip height k (between lo and hi strips of class k or higher); count rows
+ * strip height k (the strips of class k are those of class k or higher, less
+ * those of class k + 1 or higher; how many these are, between lo and hi, are
+ * columns, so that a pattern stands in one class row); count rows
  * (between lo and hi strips with at least `at` pieces of one type). Bounds on
  * the last two are what branching and cuts change.
  *
@@ -44,10 +46,11 @@ typedef struct qci_master {
     qci_oracle *oracle;
     qci_lp *lp;
     QCI_VEC(qci_pattern *) pool; /* every pattern ever found; owned */
-    /* LP columns after the first helpers: pool index, or -1 for a helper. */
+    /* LP columns from `listed` on: pool index, or -1 for a helper. */
     QCI_VEC(int32_t) columns;
     QCI_VEC(bool) shut; /* column by column: holds more than the limits allow */
     int32_t helpers;    /* columns of the first rows */
+    int32_t listed;     /* after them, the class counts */
     int64_t *need;      /* per row: pieces that are still to be cut */
     int64_t *limit;     /* per row: most of them in one pattern */
     int64_t *class_lo, *class_hi;
@@ -62,6 +65,7 @@ typedef struct qci_master {
     int32_t bonus_count;
     qci_noted noted;
     int32_t shift;
+    int32_t next_class; /* that pricing begins with */
     int32_t found;
     bool failed;
 } qci_master;

@@ -24,7 +24,7 @@ static int64_t coarseness(int64_t length, int64_t lines)
 /* Widths of pieces that are cut at an angle have no common measure: a table
  * that is fine enough for all would be far too large. This many cells, as parts
  * of the measure that the other widths have, are enough to bound well. */
-#define ALONE_CELLS 4000
+#define ALONE_CELLS 1200
 
 static int64_t alone_unit(const qci_model *model)
 {
@@ -136,6 +136,7 @@ void qci_oracle_destroy(qci_oracle *oracle)
     qci_free(oracle->lean);
     qci_free(oracle->left_lean);
     qci_free(oracle->right_lean);
+    qci_free(oracle->has_lean);
     qci_free(oracle->path);
     qci_free(oracle->alone_cells);
     qci_free(oracle->bonus_first);
@@ -231,7 +232,7 @@ void qci_walk_keep(qci_oracle *oracle, int64_t value)
 
 /* Where each row's bonuses start, and what a piece can be worth at most when
  * every gain is shared out over the pieces that it takes. */
-static void take_prices(qci_oracle *oracle, const qci_prices *prices)
+void qci_oracle_begin(qci_oracle *oracle, const qci_prices *prices)
 {
     int32_t b = 0;
 
@@ -254,9 +255,8 @@ static void take_prices(qci_oracle *oracle, const qci_prices *prices)
         qci_stack_tables(oracle);
 }
 
-/* Prices one class; false when `found` asked to stop. */
-static bool price_class(qci_oracle *oracle, int32_t cls, int64_t *best,
-                        qci_found_fn found, void *user)
+bool qci_oracle_class(qci_oracle *oracle, int32_t cls, int64_t *best,
+                      qci_found_fn found, void *user)
 {
     oracle->walk_length = 0;
     oracle->found = false;
@@ -269,22 +269,12 @@ static bool price_class(qci_oracle *oracle, int32_t cls, int64_t *best,
                                    oracle->best_length, user);
 }
 
-bool qci_oracle_price(qci_oracle *oracle, const qci_prices *prices,
-                      int64_t *best, qci_found_fn found, void *user)
-{
-    take_prices(oracle, prices);
-    for (int32_t k = 0; k < oracle->model->class_count; k++)
-        if (!price_class(oracle, k, &best[k], found, user))
-            return false;
-    return true;
-}
-
 int64_t qci_oracle_price_class(qci_oracle *oracle, const qci_prices *prices,
                                int32_t cls, qci_found_fn found, void *user)
 {
     int64_t best;
 
-    take_prices(oracle, prices);
-    price_class(oracle, cls, &best, found, user);
+    qci_oracle_begin(oracle, prices);
+    qci_oracle_class(oracle, cls, &best, found, user);
     return best;
 }

@@ -41,14 +41,18 @@ typedef bool (*qci_found_fn)(int32_t cls, int64_t value,
                              const int32_t *sequence, int32_t length,
                              void *user);
 
-/* best[k] receives an upper bound on the value of every pattern of class k, or
- * no more than the threshold where no pattern is worth more than that.
- * @return false when `found` did. */
-bool qci_oracle_price(qci_oracle *oracle, const qci_prices *prices,
-                      int64_t *best, qci_found_fn found, void *user);
+/* Prices that classes are priced by from here on; they must stay. */
+void qci_oracle_begin(qci_oracle *oracle, const qci_prices *prices);
 
-/* The best pattern of one class only. */
+/* The best pattern of one class only, at these prices. */
 int64_t qci_oracle_price_class(qci_oracle *oracle, const qci_prices *prices,
                                int32_t cls, qci_found_fn found, void *user);
+
+/* *best receives an upper bound on the value of every pattern of the class, or
+ * no more than the threshold where no pattern is worth more than that. Quickest
+ * when classes come in rising order.
+ * @return false when `found` did. */
+bool qci_oracle_class(qci_oracle *oracle, int32_t cls, int64_t *best,
+                      qci_found_fn found, void *user);
 
 #endif

@@ -47,6 +47,7 @@ struct qci_oracle {
     int64_t *lean;
     int32_t lean_count;
     int32_t *left_lean, *right_lean; /* per lay: index of its leans */
+    bool *has_lean; /* class by class: may an edge in it have this lean? */
     int64_t *path;
     int64_t *alone_cells;
     /* Stack: the class priced last, and what was found for it. */

@@ -52,7 +52,7 @@ static int32_t choose_shift(const qci_master *master)
     for (int i = 0; i < rows; i++) {
         double dual = fabs(qci_lp_row_dual(master->lp, i));
 
-        if (i >= model->row_count)
+        if (i >= model->row_count + model->class_count)
             sum += dual;
         if (dual > largest)
             largest = dual;
@@ -84,7 +84,7 @@ static wide side(int64_t dual, int64_t lo, int64_t hi)
 static wide read_duals(qci_master *master)
 {
     const qci_model *model = master->model;
-    int64_t gain = 0;
+    int64_t gain = 0, before = 0;
     wide sum = 0;
 
     master->shift = choose_shift(master);
@@ -95,9 +95,10 @@ static wide read_duals(qci_master *master)
         sum += (wide)master->value[i] * master->need[i];
     }
     for (int k = 0; k < model->class_count; k++) {
-        int64_t dual = bounded(to_integer(master, model->row_count + k),
-                               master->class_hi[k]);
+        int64_t row = to_integer(master, model->row_count + k);
+        int64_t dual = bounded(row - before, master->class_hi[k]);
 
+        before = row;
         gain += dual;
         master->gain[k] = gain;
         if (dual)
@@ -188,9 +189,14 @@ static bool take_pattern(int32_t cls, int64_t value, const int32_t *sequence,
 }
 
 /* Nodes of a walk: longer walks are for when shorter ones found nothing, yet
- * some class was not walked to its end, and that costs the bound something. */
-#define SHORT_WALK 300
-#define WALK_GROWTH 14
+ * some class was not walked to its end, and that costs the bound something.
+ * Tables for slanted pieces take long to fill, and are filled anew for each. */
+#define SHORT_WALK 60
+#define SHORT_SLANTED_WALK 300
+#define WALK_GROWTH 10
+/* With so many new patterns the program is solved again, before the other
+ * classes are priced; the next round begins with these. */
+#define ENOUGH 8
 
 /* What the bound would be if no pattern were worth more than is known. */
 static int64_t lp_rounded_up(const qci_master *master)
@@ -206,6 +212,26 @@ static bool promises_more(const qci_master *master)
     return false;
 }
 
+/* Prices class after class; *all: every one of them. */
+static bool price_classes(qci_master *master, const qci_prices *prices,
+                          bool *all)
+{
+    int32_t classes = master->model->class_count;
+
+    *all = false;
+    qci_oracle_begin(master->oracle, prices);
+    for (int32_t i = 0; i < classes && master->found < ENOUGH; i++) {
+        int32_t k = master->next_class;
+
+        if (!qci_oracle_class(master->oracle, k, &master->best[k], take_pattern,
+                              master))
+            return false;
+        *all = i == classes - 1;
+        master->next_class = (k + 1) % classes;
+    }
+    return true;
+}
+
 qc_status qci_price_round(qci_master *master, int64_t *bound, qc_error *err)
 {
     const qci_model *model = master->model;
@@ -214,8 +240,11 @@ qc_status qci_price_round(qci_master *master, int64_t *bound, qc_error *err)
     qci_prices prices = {.value = master->value,
                          .limit = master->limit,
                          .threshold = master->threshold,
-                         .node_limit = SHORT_WALK,
+                         .node_limit = model->alone_count ? SHORT_SLANTED_WALK
+                                                          : SHORT_WALK,
                          .watch = master->watch};
+
+    bool all;
 
     if (!read_bonuses(master, &master->bonus_count, &sum))
         return qci_no_memory(err);
@@ -227,9 +256,11 @@ qc_status qci_price_round(qci_master *master, int64_t *bound, qc_error *err)
     master->found = 0;
     master->failed = false;
     do {
-        if (!qci_oracle_price(master->oracle, &prices, master->best,
-                              take_pattern, master))
+        *bound = 0;
+        if (!price_classes(master, &prices, &all))
             return qci_no_memory(err);
+        if (!all)
+            return QC_STATUS_OK;
         *bound = scaled_bound(master, sum);
         prices.node_limit *= WALK_GROWTH;
     } while (!master->found && prices.node_limit <= master->longest_walk &&

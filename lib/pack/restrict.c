@@ -54,8 +54,7 @@ static qc_status choose(restricted *r, double slack, qc_error *err)
     const qci_master *m = r->master;
 
     for (size_t j = 0; j < m->columns.count; j++) {
-        choice c = {(int32_t)j,
-                    qci_lp_reduced_cost(m->lp, m->helpers + (int)j)};
+        choice c = {(int32_t)j, qci_lp_reduced_cost(m->lp, m->listed + (int)j)};
 
         if (m->columns.at[j] < 0 || c.cost > slack + 1e-6 ||
             !is_useful(r, qci_master_pattern(m, j)))
