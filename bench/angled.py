@@ -1,4 +1,4 @@
-"""Jobs that mix shapes cut at an angle. Usage: angled.py BUILD [--quick]
+"""Jobs that mix shapes cut at an angle. Usage: angled.py BUILD [COUNT] [--quick]
 
 5 to 20 shapes on few heights and one or two angles, so that they share strips:
 diamonds, parallelograms of both hands, trapezoids, triangles, and rectangles
@@ -6,16 +6,11 @@ beside them. Planned by the program itself, on one thread, for the length to buy
 alone; CPU times of the whole process. Writes its part of README.md.
 """
 import json
-import os
-import resource
-import statistics
-import subprocess
 import sys
-import tempfile
 
 import page
 from jobs import drawer
-from speed import quantile
+from speed import WAITS, count_of, run, wait
 
 
 def inches(halves):
@@ -54,36 +49,13 @@ def make_job(number):
             "options": {"objective": ["bought"]}}
 
 
-def cpu_of_children():
-    return resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime
-
-
-def plan(program, job, limit_s):
-    """(proved?, gap, CPU seconds)"""
-    with tempfile.NamedTemporaryFile("w", suffix=".json") as file:
-        json.dump(job, file)
-        file.flush()
-        before = cpu_of_children()
-        done = subprocess.run(
-            [program, "plan", "--json", "--threads", "1", "--time-limit", str(limit_s),
-             file.name], stdout=subprocess.PIPE, check=True)
-    fabric = json.loads(done.stdout)["fabrics"][0]
-    return fabric["status"] == "optimal", fabric["gap"], cpu_of_children() - before
-
-
 def main():
-    program = os.path.join(sys.argv[1], "quiltcut", "bindings", "cli", "quiltcut")
-    quick = "--quick" in sys.argv
-    count, limit_s = (8, 2) if quick else (60, 10)
-    runs = [plan(program, make_job(i), limit_s) for i in range(count)]
-    times = [seconds for _, _, seconds in runs]
-    proved = sum(1 for optimal, _, _ in runs if optimal)
-    text = "\n".join([
-        f"Time limit {limit_s} s a job, one thread.", "",
-        "| jobs | proved | CPU s: median, p95, worst | worst gap |", "|---|---|---|---|",
-        f"| 5 to 20 shapes, both hands | {proved}/{count} | {statistics.median(times):.3f}, "
-        f"{quantile(times, 0.95):.2f}, {max(times):.2f} | "
-        f"{100 * max(gap for _, gap, _ in runs):.2f} % |"])
+    build, quick = sys.argv[1], "--quick" in sys.argv
+    count, limit_s = (8, 2) if quick else (count_of(sys.argv[2:], 60), 10)
+    got = run(f"{build}/time_lines",
+              [f"{{a{i} {1000 * limit_s} {json.dumps(make_job(i))}" for i in range(count)])
+    text = "\n".join([f"Time limit {limit_s} CPU s a job, one thread.", ""] + WAITS +
+                     [wait("5 to 20 shapes, both hands", got)])
     print(text)
     if quick:
         return

@@ -1,9 +1,12 @@
 """How long a user waits, how that grows, what it takes in memory, and how general
-solvers fare. Usage: speed.py BUILD [--quick]
+solvers fare. Usage: speed.py BUILD [COUNT] [--quick]
 
+COUNT jobs are solved of each kind with all ways to lie, a quarter of that with none.
 Writes its part of README.md and three plots beside it. CPU times of one thread
-throughout, since the machine may be shared; the limits are on the clock.
+throughout, limits included, since the machine may be shared (meter.c).
 """
+import concurrent.futures
+import json
 import os
 import resource
 import statistics
@@ -23,14 +26,23 @@ HERE = os.path.dirname(os.path.abspath(__file__))
 FRESH = 1000  # number of the first job, beyond those that other parts look at
 
 
-def run(driver, batch):
-    done = subprocess.run([driver], input="".join(j.line() + "\n" for j in batch),
+def run_lines(driver, lines):
+    done = subprocess.run([driver], input="".join(line + "\n" for line in lines),
                           text=True, stdout=subprocess.PIPE, check=True)
+    return done.stdout.splitlines()
+
+
+def run(driver, batch):
+    """Result fields of each job (an object with line(), or a line), in order; on all
+    cores, since only CPU time is looked at."""
+    lines = [j if isinstance(j, str) else j.line() for j in batch]
+    cores = os.cpu_count()
+    with concurrent.futures.ThreadPoolExecutor(cores) as pool:
+        parts = list(pool.map(lambda i: run_lines(driver, lines[i::cores]), range(cores)))
     out = []
-    for line in done.stdout.splitlines():
-        fields = dict(f.split("=") for f in line.split(" ")[1:])
+    for i in range(len(lines)):
+        fields = dict(f.split("=") for f in parts[i % cores][i // cores].split(" ")[1:])
         out.append({key: int(value) for key, value in fields.items()})
-    assert len(out) == len(batch)
     return out
 
 
@@ -38,28 +50,37 @@ def quantile(values, share):
     return sorted(values)[min(len(values) - 1, int(share * len(values)))]
 
 
-def waits(build, sets, limit_ms):
-    lines = ["| jobs | first plan ms: median, worst | proved | CPU s: median, p95, worst | "
-             "worst gap | certified, of the proved | checking / solving | nodes: median, most |",
-             "|---|---|---|---|---|---|---|---|"]
-    for kind, mode, count in sets:
-        batch = [jobs.as_mode(jobs.quilt_job(kind, FRESH + i), mode, "b", limit_ms)
-                 for i in range(count)]
-        got = run(f"{build}/time_lines", batch)
-        cpu = [a["cpu_us"] / 1e6 for a in got]
-        first = [a["first_us"] / 1e3 for a in got]
-        proved = [a for a in got if a["proved"]]
-        share = [a["check_us"] / a["cpu_us"] for a in proved]
-        nodes = [a["nodes"] for a in proved]
-        gap = max(100 * (1 - a["bound"] / a["bought"]) for a in got)
-        lines.append(
-            f"| {kind}, {mode} | {statistics.median(first):.1f}, {max(first):.0f} | "
-            f"{len(proved)}/{len(got)} | {statistics.median(cpu):.3f}, "
-            f"{quantile(cpu, 0.95):.2f}, {max(cpu):.2f} | {gap:.2f} % | "
+WAITS = ["| jobs | first plan ms: median, worst | proved, of these within 1 s | CPU s: median, p95, "
+         "worst | worst gap | certified, of the proved | checking / solving | nodes: median, most | "
+         "columns: median, most | peak MiB |", "|---|---|---|---|---|---|---|---|---|---|"]
+
+
+def wait(name, got):
+    """A line of the table WAITS."""
+    cpu = [a["cpu_us"] / 1e6 for a in got]
+    first = [a["first_us"] / 1e3 for a in got]
+    proved = [a for a in got if a["proved"]]
+    share = [a["check_us"] / a["cpu_us"] for a in proved] or [0]
+    nodes = [a["nodes"] for a in proved] or [0]
+    columns = [a["columns"] for a in got]
+    gap = max(100 * (1 - a["bound"] / a["bought"]) for a in got)
+    return (f"| {name} | {statistics.median(first):.1f}, {max(first):.0f} | "
+            f"{len(proved)}/{len(got)}, {sum(a['cpu_us'] <= 1e6 for a in proved)} | "
+            f"{statistics.median(cpu):.3f}, {quantile(cpu, 0.95):.2f}, {max(cpu):.2f} | {gap:.2f} % | "
             f"{sum(a['certified'] for a in proved)}/{len(proved)} | "
             f"{100 * statistics.median(share):.1f} % | "
-            f"{statistics.median(nodes):.0f}, {max(nodes)} |")
-    return lines
+            f"{statistics.median(nodes):.0f}, {max(nodes)} | "
+            f"{statistics.median(columns):.0f}, {max(columns)} | "
+            f"{max(a['peak_kb'] for a in got) / 1024:.0f} |")
+
+
+def waits(build, sets, limit_ms):
+    return WAITS + [
+        wait(f"{kind}, {mode}",
+             run(f"{build}/time_lines",
+                 [jobs.as_mode(jobs.quilt_job(kind, FRESH + i), mode, "b", limit_ms)
+                  for i in range(count)]))
+        for kind, mode, count in sets]
 
 
 def cold_start(build, limit_ms):
@@ -67,9 +88,10 @@ def cold_start(build, limit_ms):
     job = jobs.as_mode(jobs.quilt_job("s", FRESH), "full", "b", limit_ms)
     first, later = [], []
     for _ in range(5):
-        got = run(f"{build}/time_lines", [job] * 3)
-        first.append(got[0]["first_us"] / 1e3)
-        later.append(got[2]["first_us"] / 1e3)
+        got = [int(line.split("first_us=")[1].split()[0]) / 1e3
+               for line in run_lines(f"{build}/time_lines", [job.line()] * 3)]
+        first.append(got[0])
+        later.append(got[2])
     return [f"Cold start: the first feasible plan of a process takes {statistics.median(first):.1f} "
             f"ms, that of the same job later {statistics.median(later):.1f} ms (medians of 5)."]
 
@@ -118,6 +140,65 @@ def growth(build, each, limit_ms):
     return lines, peak
 
 
+def many_sizes(build, count):
+    """60 sizes, up to 2,000 of each, on the 1/8 and the 1/64 grid."""
+    return [wait(f"60 sizes, 1/{parts} in", run(
+        f"{build}/time_lines",
+        [made_job(f"many{parts}-{i}", 60, 2000, INCH // parts, 12 * INCH, 600 + parts + i, 5000)
+         for i in range(count)])) for parts in (8, 64)]
+
+
+def whole_top(build):
+    """A top of 40 fabrics, 8 to 15 sizes of each, on two threads."""
+    pick = drawer(9_100_000)
+    pieces = []
+    for fabric in range(40):
+        for _ in range(pick(8, 15)):
+            pieces.append({"id": f"P{len(pieces)}", "fabric": f"f{fabric}",
+                           "shape": "rectangle",
+                           "finished": [f"{pick(12, 64) / 8:g}", f"{pick(12, 64) / 8:g}"],
+                           "count": pick(4, 20)})
+    job = {"quiltcut": 1, "pieces": pieces,
+           "fabrics": [{"id": f"f{i}", "width": "42"} for i in range(40)],
+           "options": {"objective": ["bought"]}}
+    count = sum(p["count"] for p in pieces)
+    done = subprocess.run([f"{build}/time_lines", "2"], input=f"{{top 10000 {json.dumps(job)}\n",
+                          text=True, stdout=subprocess.PIPE, check=True)
+    fields = dict(f.split("=") for f in done.stdout.split()[1:])
+    return (f"A top of 40 fabrics, {len(pieces)} sizes, {count:,} pieces, on two threads: "
+            f"{int(fields['t_us']) / 1e6:.1f} s on the clock of this machine, "
+            f"{int(fields['cpu_us']) / 1e6:.1f} CPU s, cut order and replay included; bought at most "
+            f"{100 * (1 - int(fields['bound']) / int(fields['bought'])):.2f} % above the bound.")
+
+
+def setups(build, count, limit_ms):
+    """Set-ups within the least bought length, against those of the plan that is found
+    when they are no goal."""
+    batch, number = [], FRESH
+    while len(batch) < count:
+        job = jobs.quilt_job("s", number)
+        number += 1
+        if len(job.pieces) <= 15:
+            batch.append(job)
+    few, any_ = ([a for a in run(f"{build}/time_lines",
+                                 [jobs.as_mode(j, "full", goals, limit_ms) for j in batch])]
+                 for goals in ("bs", "b"))
+    lines = ["| sizes | jobs | fewest proved | set-ups for a size | when no goal | bound for a size |",
+             "|---|---|---|---|---|---|"]
+    for low, high in ((1, 4), (5, 8), (9, 15)):
+        at = [i for i, j in enumerate(batch) if low <= len(j.pieces) <= high]
+        if not at:
+            continue
+        sizes = sum(len(batch[i].pieces) for i in at)
+        lines.append(
+            f"| {low} to {high} | {len(at)} | "
+            f"{sum(few[i]['setups'] == few[i]['setups_bound'] for i in at)} | "
+            f"{sum(few[i]['setups'] for i in at) / sizes:.2f} | "
+            f"{sum(any_[i]['setups'] for i in at) / sizes:.2f} | "
+            f"{sum(few[i]['setups_bound'] for i in at) / sizes:.2f} |")
+    return lines
+
+
 def endurance(build, count):
     batch = [jobs.as_mode(jobs.quilt_job("s", FRESH + i), "flat", "b", 20) for i in range(40)]
     batch = [j for j in batch if len(j.pieces) <= 6][:8]
@@ -164,23 +245,34 @@ def cpu_now():
     return own.ru_utime + children.ru_utime
 
 
+def count_of(arguments, usual):
+    """The number among the arguments."""
+    return next((int(word) for word in arguments if word.isdigit()), usual)
+
+
 def main():
     build, quick = sys.argv[1], "--quick" in sys.argv
     start = time.monotonic()
-    few = 4 if quick else 15
-    limit_ms = 1000 if quick else 2000
-    out = [f"Time limit {limit_ms / 1000:g} s a job; jobs that no other part of this page uses. "
+    count = 4 if quick else count_of(sys.argv[2:], 200)
+    limit_ms = 1000 if quick else 10000
+    short_ms = limit_ms // 5 if not quick else limit_ms
+    out = [f"Time limit {limit_ms / 1000:g} CPU s a job; jobs that no other part of this page uses. "
            "Goal: the length to buy. CPU s is the whole solve on one thread, the narrowest width and "
            f"the replay included. {os.cpu_count()} cores, load {os.getloadavg()[0]:.0f} when this "
            "part began.", ""]
-    out += waits(build, [(k, m, few) for k in "sq" for m in ("flat", "full")], limit_ms)
-    out += [""] + cold_start(build, limit_ms)
-    grown, peak = growth(build, 2 if quick else 3, limit_ms)
+    out += waits(build, [(k, "full", count) for k in "sq"] +
+                 [(k, "flat", (count + 3) // 4) for k in "sq"], limit_ms)
+    out += many_sizes(build, 2 if quick else 5)
+    out += ["", whole_top(build), ""] + cold_start(build, short_ms)
+    grown, peak = growth(build, 2 if quick else 3, short_ms)
     out += grown
-    out += ["", f"Memory: at most {peak / 1024:.0f} MiB over all jobs above, and "
+    out += ["", f"Memory: at most {peak / 1024:.0f} MiB over the jobs that grow, and "
             f"{endurance(build, 200 if quick else 10000)}.", "",
-            f"Models of 3 to 12 sizes for the exact length, {limit_ms // 500} s each:", ""]
-    out += general_solvers(build, 3 if quick else 8, limit_ms // 500)
+            f"Set-ups within the least bought length, structured jobs of up to 15 sizes, "
+            f"{2 * short_ms / 1000:g} s each:", ""]
+    out += setups(build, max(6, count // 5), 2 * short_ms)
+    out += ["", f"Models of 3 to 12 sizes for the exact length, {2 * short_ms // 1000} s each:", ""]
+    out += general_solvers(build, 3 if quick else 8, 2 * short_ms // 1000)
     out += ["", f"This part took {(time.monotonic() - start) / 60:.0f} min."]
     text = "\n".join(out)
     print(text)

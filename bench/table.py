@@ -39,7 +39,7 @@ def run(driver, batch):
 
 
 def seconds(answers):
-    return sorted(int(a["t_us"]) / 1e6 for a in answers.values())
+    return sorted(int(a["cpu_us"]) / 1e6 for a in answers.values())
 
 
 def times(answers):
@@ -165,7 +165,7 @@ def main():
     start = time.monotonic()
     table, flat_used = quilts(build, sets, limit_ms)
     out = [f"Measured on {cpu_name()}, {os.cpu_count()} cores, "
-           f"{platform.system()}; one job at a time, one thread; time limit "
+           f"{platform.system()}; one job at a time, one thread; CPU time limit "
            f"{limit_ms / 1000:g} s a job.", "",
            "### Quilt jobs", ""] + table
     out += ["", "### Against a general-purpose solver (the first s and q, flat, used)", ""]
