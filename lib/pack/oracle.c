@@ -269,6 +269,16 @@ bool qci_oracle_class(qci_oracle *oracle, int32_t cls, int64_t *best,
                                    oracle->best_length, user);
 }
 
+bool qci_oracle_price(qci_oracle *oracle, const qci_prices *prices,
+                      int64_t *best, qci_found_fn found, void *user)
+{
+    qci_oracle_begin(oracle, prices);
+    for (int32_t k = 0; k < oracle->model->class_count; k++)
+        if (!qci_oracle_class(oracle, k, &best[k], found, user))
+            return false;
+    return true;
+}
+
 int64_t qci_oracle_price_class(qci_oracle *oracle, const qci_prices *prices,
                                int32_t cls, qci_found_fn found, void *user)
 {

@@ -44,15 +44,19 @@ typedef bool (*qci_found_fn)(int32_t cls, int64_t value,
 /* Prices that classes are priced by from here on; they must stay. */
 void qci_oracle_begin(qci_oracle *oracle, const qci_prices *prices);
 
-/* The best pattern of one class only, at these prices. */
-int64_t qci_oracle_price_class(qci_oracle *oracle, const qci_prices *prices,
-                               int32_t cls, qci_found_fn found, void *user);
-
 /* *best receives an upper bound on the value of every pattern of the class, or
  * no more than the threshold where no pattern is worth more than that. Quickest
  * when classes come in rising order.
  * @return false when `found` did. */
 bool qci_oracle_class(qci_oracle *oracle, int32_t cls, int64_t *best,
                       qci_found_fn found, void *user);
+
+/* All classes, at these prices. */
+bool qci_oracle_price(qci_oracle *oracle, const qci_prices *prices,
+                      int64_t *best, qci_found_fn found, void *user);
+
+/* The best pattern of one class only. */
+int64_t qci_oracle_price_class(qci_oracle *oracle, const qci_prices *prices,
+                               int32_t cls, qci_found_fn found, void *user);
 
 #endif

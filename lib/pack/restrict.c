@@ -209,11 +209,31 @@ static qc_status take_answer(const restricted *r, qci_solution *out,
     return QC_STATUS_OK;
 }
 
+/* Adds strips for what the whole part leaves, where the cap has room for any.
+ */
+static qc_status complete(restricted *r, int64_t cap, int32_t nodes,
+                          qci_solution *out, qc_error *err)
+{
+    double slack = (double)cap - qci_lp_objective(r->master->lp);
+    qci_mip_state state = QCI_MIP_UNKNOWN;
+    qc_status status;
+
+    if (out->height > cap)
+        return QC_STATUS_OK;
+    status = choose(r, slack, err);
+    if (!status)
+        status = build(r, cap - out->height, err);
+    if (!status)
+        status = solve(r, nodes, &state, err);
+    if (!status && (state == QCI_MIP_OPTIMAL || state == QCI_MIP_FEASIBLE))
+        status = take_answer(r, out, err);
+    return status;
+}
+
 qc_status qci_restrict(qci_master *master, int64_t cap, int32_t nodes,
                        qci_solution *out, qc_error *err)
 {
     restricted r = {.master = master};
-    qci_mip_state state = QCI_MIP_UNKNOWN;
     qc_status status;
 
     qci_solution_clear(out);
@@ -221,13 +241,7 @@ qc_status qci_restrict(qci_master *master, int64_t cap, int32_t nodes,
                       sizeof(int64_t));
     status = r.need ? take_whole(&r, out, err) : qci_no_memory(err);
     if (!status)
-        status = choose(&r, (double)cap - qci_lp_objective(master->lp), err);
-    if (!status)
-        status = build(&r, cap - out->height, err);
-    if (!status)
-        status = solve(&r, nodes, &state, err);
-    if (!status && (state == QCI_MIP_OPTIMAL || state == QCI_MIP_FEASIBLE))
-        status = take_answer(&r, out, err);
+        status = complete(&r, cap, nodes, out, err);
     if (!status && !qci_solution_covers(out, master->model))
         qci_solution_clear(out);
     else if (!status)

@@ -776,7 +776,7 @@ static void drawing_a_plan(void **state)
 /* GLPK out of memory: a status, and the next solve is sound again. */
 static void solving_under_a_memory_cap(void **state)
 {
-    static char text[4096];
+    static char text[16384];
     char *out;
     qc_error err;
     qc_status st;
@@ -787,7 +787,7 @@ static void solving_under_a_memory_cap(void **state)
     (void)state;
     used = (size_t)sprintf(text, "{\"quiltcut\": 1, \"fabrics\": [{\"id\": "
                                  "\"a\", \"width\": \"42\"}], \"pieces\": [");
-    for (int i = 0; i < 24; i++)
+    for (int i = 0; i < 60; i++)
         used += (size_t)sprintf(
             text + used,
             "%s{\"id\": \"P%d\", \"fabric\": \"a\", \"shape\": \"rectangle\","

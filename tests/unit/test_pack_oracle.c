@@ -191,9 +191,7 @@ static void ask_all(question *q, qci_oracle *oracle, int32_t nodes, bool whole)
     int64_t best[CLASSES];
 
     forget(q, nodes);
-    qci_oracle_begin(oracle, &q->prices);
-    for (int32_t k = 0; k < q->model->class_count; k++)
-        assert_true(qci_oracle_class(oracle, k, &best[k], take, q));
+    assert_true(qci_oracle_price(oracle, &q->prices, best, take, q));
     for (int32_t k = 0; k < q->model->class_count; k++) {
         assert_true(best[k] >= q->truth[k]);
         if (!whole)
