@@ -27,9 +27,11 @@ static void set_strip(row_set *r, size_t i)
     bool outer = i == 0 || i + 1 == m->unit->part_count;
     qc_length finished = qci_fine_up(part->high) + (outer ? m->trim : 0);
     qc_length exact = finished + 2 * job->seam;
+    const qc_block_group *group = &u->block->groups[part->group].info;
 
     r->strips[i].width = finished;
-    r->entry.fabric[i] = u->fabric[u->block->groups[part->group].info.role];
+    r->entry.fabric[i] = u->fabric[group->role];
+    r->entry.shows[i] = part->half ? group->area / 2 : group->area;
     r->entry.width[i] = qci_ruler_up(exact, job->ruler);
     r->entry.rounded[i] =
         r->entry.width[i] != exact || !qci_fine_whole(part->high);

@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "length/ruler.h"
+#include "shape/shape.h"
 
 static const qci_range width_range = {1, QC_MAX_WIDTH,
                                       "more than 0, up to 10 m"};
@@ -205,6 +206,18 @@ static qc_status check_segments(qci_set_entry *e)
                     e->segments - wanted);
 }
 
+/* Within the seams on all four sides. */
+static void note_shown(qci_set_entry *e)
+{
+    qc_length seams = 2 * e->check->job->seam;
+    qc_length across =
+        e->spacing > seams ? qci_pitch_of(e->spacing - seams, e->angle) : 0;
+
+    for (size_t i = 0; i < e->spec->strip_count; i++)
+        if (e->width[i] > seams)
+            e->shows[i] = across * (e->width[i] - seams);
+}
+
 qc_status qci_check_sets(const qci_check *check)
 {
     size_t count = check->spec->strip_sets ? check->spec->strip_set_count : 0;
@@ -223,8 +236,11 @@ qc_status qci_check_sets(const qci_check *check)
 
         if ((status = check_id(&e)) || (status = check_strips(&e)) ||
             (status = check_angle(&e)) || (status = check_spacing(&e)) ||
-            (status = check_stagger(&e)) || (status = check_segments(&e)) ||
-            (status = qci_set_make(&e)))
+            (status = check_stagger(&e)) || (status = check_segments(&e)))
+            return status;
+        note_shown(&e);
+        status = qci_set_make(&e);
+        if (status)
             return status;
     }
     return QC_STATUS_OK;

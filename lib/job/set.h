@@ -23,6 +23,8 @@ typedef struct qci_set_entry {
     qc_length width[QC_MAX_SET_STRIPS]; /* cut */
     bool rounded[QC_MAX_SET_STRIPS];    /* up to the ruler */
     uint32_t fabric[QC_MAX_SET_STRIPS];
+    int64_t shows[QC_MAX_SET_STRIPS]; /* area that shows of a strip, finished,
+                                         in one segment */
     qc_length narrowest; /* usable width of their fabrics */
 } qci_set_entry;
 

@@ -4,10 +4,7 @@
  * set are rectangles that lie across the fabric: those of the full sets, and
  * those of the shorter set at the end. Strips that are alike are one kind of
  * piece, in whatever places and of whichever hand the sets they are for. Of
- * each
- * counts as finished what is left between its two seams, over its whole length;
- * the sections that are cut of it lose seams at their ends as well, but a
- * strip does not tell how many. */
+ * each counts as finished what its segments show of it. */
 #include <string.h>
 
 #include "base/alloc.h"
@@ -22,6 +19,7 @@ typedef struct strips {
     bool end; /* for the shorter set */
     qc_length length;
     int64_t count;
+    int64_t segments; /* that one is cut into */
 } strips;
 
 static char *set_name(const qci_set_entry *e, const char *hand)
@@ -84,11 +82,11 @@ static qc_status add_strips(const qci_set_entry *e, const qci_set *set,
 {
     const qc_job *job = e->check->job;
     uint32_t next = (uint32_t)job->piece_count;
-    qc_length width = e->width[s->place];
     qci_piece piece = {.fabric = e->fabric[s->place],
                        .shape = QC_SHAPE_RECTANGLE,
                        .twin = next,
-                       .cut = {s->length, width},
+                       .cut = {s->length, e->width[s->place]},
+                       .finished_area = s->segments * e->shows[s->place],
                        .rounded = e->rounded[s->place],
                        .grain = QC_GRAIN_CROSSWISE,
                        .count = s->count,
@@ -99,7 +97,6 @@ static qc_status add_strips(const qci_set_entry *e, const qci_set *set,
 
     if (!s->count)
         return QC_STATUS_OK;
-    piece.finished_area = s->length * (width - 2 * job->seam);
     piece.id = strip_name(e, s);
     piece.job_id = qci_strdup(e->spec->id);
     status = add_piece(e, piece);
@@ -113,8 +110,8 @@ static qc_status add_kind(const qci_set_entry *e, qci_set *set, size_t place)
 {
     const qc_plan_set *info = &set->info;
     qc_set_strip *first = &set->strips[place];
-    strips full = {place, false, info->full_length, 0};
-    strips part = {place, true, info->part_length, 0};
+    strips full = {place, false, info->full_length, 0, info->per_set};
+    strips part = {place, true, info->part_length, 0, info->part_segments};
     qc_status status;
 
     for (size_t i = place; i < info->strip_count; i++)

@@ -1,5 +1,6 @@
 /* Methods for the units of blocks in a job: the pieces and strip sets that come
  * of them, what is left to be cut patch by patch, and what is refused. */
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -328,6 +329,54 @@ static void limits_are_kept(void **state)
     end(&d);
 }
 
+/* Whatever the method, what shows of the cloth is the blocks, to a millionth.
+ */
+static void what_shows_is_the_block(const char *name, qc_method method)
+{
+    const qc_method_spec spec = {NULL, method, QC_DEFAULT};
+    const qc_block_summary *block;
+    double shown = 0, wanted;
+    draft d;
+
+    begin(&d, name, 8, &spec, 1);
+    create(&d);
+    for (size_t i = 0; i < d.job->piece_count; i++)
+        shown += (double)d.job->pieces[i].finished_area *
+                 (double)d.job->pieces[i].count;
+    block = qc_block_describe(d.known);
+    wanted = 8.0 * 144 * QC_INCH * QC_INCH * (double)block->height /
+             (double)block->width;
+    if (fabs(shown / wanted - 1) > 1e-6)
+        fail_msg("%s, %s: %.9f of the block shows", name,
+                 qc_method_name(method), shown / wanted);
+    end(&d);
+}
+
+static void methods_show_as_much(void **state)
+{
+    const qc_block_drawing *drawing;
+    int methods = 0;
+
+    (void)state;
+    for (size_t i = 0; (drawing = qc_block_builtin_at(i)); i++) {
+        uint32_t offered = 0;
+        const qc_block_unit *unit;
+        qc_block *block;
+
+        assert_int_equal(qc_block_find(drawing->name, QC_INCH, &block, NULL),
+                         0);
+        for (size_t k = 0; (unit = qc_block_unit_at(block, k)); k++)
+            offered |= unit->methods;
+        qc_block_destroy(block);
+        for (int method = 0; method < QC_METHOD_COUNT; method++)
+            if (offered & UINT32_C(1) << method) {
+                what_shows_is_the_block(drawing->name, (qc_method)method);
+                methods++;
+            }
+    }
+    assert_true(methods > 30);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -338,6 +387,7 @@ int main(void)
         cmocka_unit_test(inner_strips_are_exact),
         cmocka_unit_test(what_is_wrong_has_its_place),
         cmocka_unit_test(limits_are_kept),
+        cmocka_unit_test(methods_show_as_much),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);
