@@ -174,18 +174,29 @@ static qc_status read_length(const table *t, size_t row, int column,
                      text ? local.problem : "is missing");
 }
 
+/* Of ten digits at the most. */
+static int64_t number_of(const char *digits)
+{
+    int64_t number = 0;
+
+    for (; *digits; digits++)
+        number = 10 * number + (*digits - '0');
+    return number;
+}
+
 static qc_status read_count(const table *t, size_t row, int column, int64_t *to)
 {
     const char *text = text_at(t, row, column);
     size_t digits = text ? strspn(text, "0123456789") : 0;
+    int64_t number;
 
     if (!text && column >= REQUIRED)
         return QC_STATUS_OK;
-    if (!digits || text[digits] || digits > 10 || atoll(text) < 1 ||
-        atoll(text) > QC_MAX_COUNT)
+    number = digits && !text[digits] && digits <= 10 ? number_of(text) : 0;
+    if (number < 1 || number > QC_MAX_COUNT)
         return fail_cell(t, row, column, "a whole number, 1 to 1000000000",
                          text ? "is no number of pieces" : "is missing");
-    *to = atoll(text);
+    *to = number;
     return QC_STATUS_OK;
 }
 
@@ -195,11 +206,12 @@ static bool same(const char *a, const char *b)
 }
 
 /* The fabric of a row, new or known, with what the row says of it. */
-static qc_status read_fabric(table *t, size_t row, qc_fabric_spec **out)
+static qc_status read_fabric(table *t, size_t row)
 {
     const char *id = text_at(t, row, FABRIC);
     qc_length width = QC_DEFAULT, claimed = QC_DEFAULT;
     size_t i = 0, claim = 0;
+    qc_fabric_spec *fabric;
     qc_status status = read_length(t, row, USABLE, &width);
 
     if (!status)
@@ -214,13 +226,13 @@ static qc_status read_fabric(table *t, size_t row, qc_fabric_spec **out)
         qc_fabric_spec_init(&t->fabrics[i]);
         t->fabrics[t->fabric_count++].id = id;
     }
-    *out = &t->fabrics[i];
-    if (width != QC_DEFAULT && (*out)->width != QC_DEFAULT &&
-        (*out)->width != width)
+    fabric = &t->fabrics[i];
+    if (width != QC_DEFAULT && fabric->width != QC_DEFAULT &&
+        fabric->width != width)
         return fail_cell(t, row, USABLE, "one width of each fabric",
                          "is not what a row above says of this fabric");
     if (width != QC_DEFAULT)
-        (*out)->width = width;
+        fabric->width = width;
     if (claimed == QC_DEFAULT)
         return QC_STATUS_OK;
     while (claim < t->claim_count && !same(t->claims[claim].fabric, id))
@@ -252,24 +264,23 @@ static qc_status read_row(table *t, size_t row)
     qc_piece_spec *spec = &t->pieces[row];
     qc_instruction_spec *strips = &t->steps[2 * row];
     qc_instruction_spec *subcut = &t->steps[2 * row + 1];
-    qc_fabric_spec *fabric = NULL;
     qc_status status = name_row(t, row);
 
     qc_piece_spec_init(spec);
     qc_instruction_spec_init(strips);
     qc_instruction_spec_init(subcut);
-    if (status || (status = read_fabric(t, row, &fabric)) ||
+    if (status || (status = read_fabric(t, row)) ||
         (status = read_length(t, row, WIDTH, &spec->size[1])) ||
         (status = read_length(t, row, LENGTH, &spec->size[0])) ||
         (status = read_count(t, row, COUNT, &spec->count)) ||
         (status = read_count(t, row, STRIPS, &strips->count)))
         return status;
     spec->id = piece ? piece : t->names[2 * row + 1];
-    spec->fabric = fabric->id;
+    spec->fabric = text_at(t, row, FABRIC);
     spec->shape = QC_SHAPE_RECTANGLE;
     spec->is_cut = true;
     strips->kind = QC_INSTRUCTION_STRIPS;
-    strips->fabric = fabric->id;
+    strips->fabric = spec->fabric;
     strips->size = spec->size[1];
     strips->name = t->names[2 * row];
     subcut->kind = QC_INSTRUCTION_SUBCUT;
