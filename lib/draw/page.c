@@ -15,7 +15,8 @@
 #include "base/caution.h"
 
 #define MARGIN 36.0 /* half an inch, which any printer leaves */
-#define GAP 11.0    /* between columns, at least */
+#define GAP 11.0    /* between columns */
+#define LEAST_GAP 5.0
 #define PICTURE 104.0
 #define COLUMNS 16
 #define TEXT 64
@@ -157,7 +158,7 @@ static void widen(page *p, int column, qci_type type, const char *text)
         p->wide[column] = w;
 }
 
-/* What is missing is taken off the two columns of names. */
+/* Off the two columns of names. */
 static void shorten_names(page *p, double missing)
 {
     double names = p->wide[PIECE] + p->wide[FABRIC];
@@ -175,10 +176,12 @@ static void place_columns(page *p)
 
     for (int c = 0; c < COLUMNS; c++)
         spare -= p->wide[c];
-    if (spare < 0)
-        shorten_names(p, -spare);
-    else
-        gap += spare / gaps;
+    /* What is missing is taken off the gaps first. */
+    gap += spare / gaps;
+    if (gap < LEAST_GAP) {
+        shorten_names(p, (LEAST_GAP - gap) * gaps);
+        gap = LEAST_GAP;
+    }
     for (int c = 0; c < COLUMNS; c++) {
         p->left[c] = at;
         if (c != STAGGER || p->wide[c] > 0)

@@ -25,7 +25,7 @@ typedef struct qci_set_entry {
     uint32_t fabric[QC_MAX_SET_STRIPS];
     int64_t shows[QC_MAX_SET_STRIPS]; /* area that shows of a strip, finished,
                                          in one segment */
-    qc_length narrowest; /* usable width of their fabrics */
+    qc_length narrowest;              /* usable width of their fabrics */
 } qci_set_entry;
 
 /* "strip_sets[2].spacing"; `member` may be NULL. */
