@@ -295,18 +295,18 @@ static int print_notes(contents some)
     int status = CLI_DONE;
 
     if (some.stagger)
-        status = print_text(
-            "Stagger: a strip of a set begins so far along from the one below. "
-            "Of strip sets\ncuts apart are measured square to them, and in a "
-            "strip are segments.\n");
+        status =
+            print_text("Stagger: a strip of a set begins so far along from the "
+                       "one below. Of strip\nsets cuts apart are measured "
+                       "square to them, and in a strip are segments.\n");
     if (some.gives && status == CLI_DONE)
         status = print_text("Gives: what lies between two cuts becomes so many "
                             "patches of the block.\n");
     if (some.method && status == CLI_DONE)
         status = print_text(
             "Trim to: what the unit measures, from raw edge to raw edge, once "
-            "it is trimmed; of\nsegments between the crosscuts x across the "
-            "seams. quiltcut plan says how units are\nsewn.\n");
+            "it is\ntrimmed; of segments between the crosscuts x across the "
+            "seams. quiltcut plan\nsays how units are sewn.\n");
     return status;
 }
 
@@ -340,19 +340,19 @@ static int print_rows(const qc_chart_options *chart, const chart_args *args,
         return status;
     status = print_text(
         "\n= All cut sizes of this block fall on the ruler's marks. Elsewhere "
-        "excess is what\nrounding up to them adds to the strip, and (by) to "
-        "the spacing of the cuts.\nCuts with a lean run that far along the "
-        "strip from edge to edge. The spacing of\ndiamonds and parallelograms "
-        "is measured square to the cuts, that of other slanted\npieces "
-        "half-way up the strip. In a strip: as many as the width holds. Strips "
-        "and\nlengths are those of the whole fabric.\n");
+        "excess is\nwhat rounding up to them adds to the strip, and (by) to "
+        "the spacing of the\ncuts.\nCuts with a lean run that far along the "
+        "strip from edge to edge. The spacing\nof diamonds and parallelograms "
+        "is measured square to the cuts, that of other\nslanted pieces "
+        "half-way up the strip. In a strip: as many as the width "
+        "holds.\nStrips and lengths are those of the whole fabric.\n");
     if (status == CLI_DONE)
         status = print_notes(some);
     return status != CLI_DONE
                ? status
-               : print_text("Close the cutter after every cut, and cut away "
-                            "from yourself; quiltcut plan writes the\norder of "
-                            "cuts.\n");
+               : print_text(
+                     "Close the cutter after every cut, and cut away from "
+                     "yourself; quiltcut plan\nwrites the order of cuts.\n");
 }
 
 static int deliver(const qc_chart_options *chart, const chart_args *args,
