@@ -221,6 +221,18 @@ static const qc_drawn_patch eight_pointed_star[] = {
     {"background", "2+r2,1 2+r2,1+r2 2+1/2r2,1+1/2r2", 4, false},
 };
 
+/* The arms are as those of the star above, but for their longer sides, so that
+ * all of it is squares. */
+static const qc_drawn_patch pieced_star[] = {
+    {"dark", "2,2 3,2 3,3", 4, false},
+    {"light", "2,2 3,3 2,3", 4, false},
+    {"dark", "3,2 4,3 3,3", 4, false},
+    {"light", "2,3 3,3 3,4", 4, false},
+    {"background", "3,2 4,2 4,3", 4, false},
+    {"background", "2,3 3,4 2,4", 4, false},
+    {"background", "3,3 4,3 4,4 3,4", 4, false},
+};
+
 static const qc_drawn_patch lone_star[] = {
     {"ring 1", "3+3/2r2,3+3/2r2 4+3/2r2,3+3/2r2 4+2r2,3+2r2 3+2r2,3+2r2", 8,
      false},
@@ -296,6 +308,7 @@ const qc_block_drawing qci_builtins[] = {
     DRAWING("storm at sea", "8", NULL, storm_at_sea),
     DRAWING("kaleidoscope", "2+r2", NULL, kaleidoscope),
     DRAWING("eight-pointed star", "2+r2", NULL, eight_pointed_star),
+    DRAWING("pieced star", "4", NULL, pieced_star),
     DRAWING("lone star", "6+3r2", NULL, lone_star),
     DRAWING("hexagon", "2", "r3", hexagon),
     DRAWING("six-pointed star", "3", "2r3", six_pointed_star),
