@@ -115,6 +115,17 @@ static void read_piece(const qc_plan *plan, const qc_plan *fine, uint32_t piece,
     row->trim_to_height = info->trim_to[1];
 }
 
+/* Where in its set a strip lies that the piece is. */
+static size_t place_of(const qc_plan *plan, uint32_t index, uint32_t piece)
+{
+    size_t last = qc_plan_set_at(plan, index)->strip_count - 1, i = 0;
+    const qc_set_strip *strip = qc_plan_set_strip_at(plan, index, 0);
+
+    while (i < last && strip->full_piece != piece && strip->part_piece != piece)
+        strip = qc_plan_set_strip_at(plan, index, ++i);
+    return i;
+}
+
 /* A strip of a set, and how the set is cut across. With the finest ruler sets
  * may be as many as with the other, but not as many of them full. */
 static void read_strip(const qc_plan *plan, const qc_plan *fine, uint32_t piece,
@@ -122,18 +133,13 @@ static void read_strip(const qc_plan *plan, const qc_plan *fine, uint32_t piece,
 {
     uint32_t index = qc_plan_piece_at(plan, piece)->strip_set;
     const qc_plan_set *set = qc_plan_set_at(plan, index);
-    const qc_set_strip *strip, *below = NULL;
-    size_t i = 0;
+    size_t i = place_of(plan, index, piece);
+    const qc_set_strip *strip = qc_plan_set_strip_at(plan, index, i);
+    const qc_set_strip *below =
+        i ? qc_plan_set_strip_at(plan, index, i - 1) : NULL;
 
-    for (; (strip = qc_plan_set_strip_at(plan, index, i)); i++) {
-        bool full = strip->full_piece == piece;
-
-        if (full || strip->part_piece == piece) {
-            row->each_strip = full ? set->per_set : set->part_segments;
-            break;
-        }
-        below = strip;
-    }
+    row->each_strip =
+        strip->full_piece == piece ? set->per_set : set->part_segments;
     row->strip = strip->width;
     row->excess_strip =
         strip->width - qc_plan_set_strip_at(fine, index, i)->width;
