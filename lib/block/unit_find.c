@@ -13,9 +13,12 @@ const qc_block_patch *qci_finder_patch(const qci_finder *f, uint32_t patch)
     return &f->block->patches[patch];
 }
 
+/* Round the patch, once or twice. */
 static qc_block_point corner(const qc_block_patch *patch, size_t at)
 {
-    return patch->corners[at % patch->corner_count];
+    while (at >= patch->corner_count)
+        at -= patch->corner_count;
+    return patch->corners[at];
 }
 
 qc_block_point qci_patch_edge(const qc_block_patch *patch, size_t edge)

@@ -351,8 +351,8 @@ bool qci_page_lay(const qc_chart_row *rows, size_t count, const qc_block *block,
               .name = block ? qc_block_describe(block)->name : "",
               .width = letter ? 792 : 842,
               .height = letter ? 612 : 595};
-    double foot = qci_scene_line_height(scene, small.size) *
-                  (double)(NOTES + QCI_CAUTION_COUNT + 1);
+    size_t lines = NOTES + QCI_CAUTION_COUNT + 1;
+    double foot = qci_scene_line_height(scene, small.size) * (double)lines;
 
     p.line = qci_scene_line_height(scene, plain.size) + 2;
     p.bottom = p.height - MARGIN - foot - 14;

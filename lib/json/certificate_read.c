@@ -73,7 +73,7 @@ static qc_status read_form(qci_reader *reader, const json_t *value, void *to)
 #define LENGTH(name, least)                                                    \
     {                                                                          \
 #name, qci_read_int64, offsetof(qci_proof_form, name),                 \
-            .required = true, .lo = least, .hi = QCI_PROOF_LENGTH              \
+            .required = true, .lo = (least), .hi = QCI_PROOF_LENGTH            \
     }
     static const qci_field fields[] = {
         {"kind", qci_read_int64, offsetof(qci_proof_form, kind),
@@ -131,7 +131,7 @@ static const qci_field leaf_fields[] = {
 #define NODE(key, member, least)                                               \
     {                                                                          \
         key, qci_read_int64, offsetof(qci_proof_node, member),                 \
-            .required = true, .lo = least, .hi = QCI_PROOF_COUNT               \
+            .required = true, .lo = (least), .hi = QCI_PROOF_COUNT             \
     }
 static const qci_field class_fields[] = {NODE("from_class", at, 0),
                                          NODE("most", most, 0)};
@@ -178,7 +178,7 @@ static const qci_field missing_fields[] = {
 #define LENGTH(name, least)                                                    \
     {                                                                          \
 #name, qci_read_int64, offsetof(qci_proof, name),                      \
-            .required = true, .lo = least, .hi = QCI_PROOF_LENGTH              \
+            .required = true, .lo = (least), .hi = QCI_PROOF_LENGTH            \
     }
 static const qci_field proof_fields[] = {
     {"id", read_owned, offsetof(qci_proof, fabric), .required = true},

@@ -122,7 +122,7 @@ bool qci_take_up(qci_bench *b, qc_step step, int64_t piles, qci_origin origin)
     uint32_t like;
 
     origin.plan = b->plan;
-    origin.first = !last || last->fabric != b->fabric;
+    origin.first = !b->steps.count || last->fabric != b->fabric;
     origin.ruler = origin.first ? 0 : ruler_after(last);
     step.number = (uint32_t)b->steps.count + 1;
     like = find_like(b, &step);
