@@ -75,10 +75,10 @@ qc_status qci_fail(qc_error *err, qc_status code, qci_place place,
     return code;
 }
 
-qc_status qci_no_memory(qc_error *err)
+void qci_note_no_memory(qc_error *err)
 {
-    return qci_fail(err, QC_STATUS_NO_MEMORY, (qci_place){NULL, NULL}, NULL,
-                    "%s", "out of memory");
+    qci_fail(err, QC_STATUS_NO_MEMORY, (qci_place){NULL, NULL}, NULL, "%s",
+             "out of memory");
 }
 
 /* A terminal obeys control characters; a message must not command it. As long

@@ -16,6 +16,13 @@ qc_status qci_fail(qc_error *err, qc_status code, qci_place place,
                    const char *allowed, const char *problem, ...)
     __attribute__((format(printf, 5, 6)));
 
-qc_status qci_no_memory(qc_error *err);
+void qci_note_no_memory(qc_error *err);
+
+/* Here, so that the static analysis sees that it is never QC_STATUS_OK. */
+static inline qc_status qci_no_memory(qc_error *err)
+{
+    qci_note_no_memory(err);
+    return QC_STATUS_NO_MEMORY;
+}
 
 #endif

@@ -41,7 +41,8 @@ static bool find_cap(const qci_proof *p, int64_t *cap)
     for (size_t i = 0; i < p->forms.count; i++)
         measure = qci_gcd(p->forms.at[i].height, measure);
     *cap = (p->used ? p->used - 1 : less) - p->square_up;
-    *cap -= *cap % measure;
+    if (measure)
+        *cap -= *cap % measure;
     return !p->used || less < p->used;
 }
 

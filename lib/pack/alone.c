@@ -136,7 +136,7 @@ static void fill_line(const qci_oracle *oracle, int32_t cls, int32_t lean,
 static void fill_has_lean(qci_oracle *oracle)
 {
     for (int32_t k = 0; k < oracle->model->class_count; k++) {
-        bool *has = oracle->has_lean + k * oracle->lean_count;
+        bool *has = oracle->has_lean + (int64_t)k * oracle->lean_count;
 
         has[0] = true;
         for (int32_t i = oracle->alone_first[k]; i < oracle->alone_first[k + 1];

@@ -384,6 +384,9 @@ static qc_status find_columns(covers *c, int64_t *bound, bool *ended)
     int64_t most = PARTS, now;
 
     c->fresh = 0;
+    *ended = !n;
+    if (!n)
+        return QC_STATUS_OK;
     for (; done < n && c->fresh < COLUMNS_A_ROUND; done++) {
         *ended = c->calls <= 0 || qci_master_stopped(c->master);
         if (*ended)

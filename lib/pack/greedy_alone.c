@@ -83,7 +83,7 @@ static qc_status fill_strips(qci_master *master, int32_t row, int64_t height,
     if (each)
         status = take(master, height, sequence, each, out ? need / each : 0,
                       out, err);
-    if (!status && out && need % each)
+    if (!status && out && each && need % each)
         status = take(master, height, sequence, need % each, 1, out, err);
     qci_free(sequence);
     return status;

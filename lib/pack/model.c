@@ -344,7 +344,8 @@ static int compare_heights(const void *a, const void *b)
  * at which some piece must lie. */
 static void thin_out(qci_model *model, int64_t n)
 {
-    int64_t stride = model->trim ? (n + CLASS_LIMIT - 1) / CLASS_LIMIT : 1;
+    int64_t most = model->trim ? (n + CLASS_LIMIT - 1) / CLASS_LIMIT : 1;
+    int64_t stride = most > 1 ? most : 1;
     int64_t first = (n - 1) % stride, lowest = 0;
     int32_t k = 0;
 

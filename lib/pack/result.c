@@ -91,7 +91,7 @@ static int32_t least_yield(const qci_model *model, const qci_pattern *pattern,
         if (lay->row == row && (!least || lay->yield < least))
             least = lay->yield;
     }
-    return least;
+    return least > 0 ? least : 1;
 }
 
 /* A use leaves pieces out of one strip, and out of more only where the uses

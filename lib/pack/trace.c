@@ -224,6 +224,8 @@ static void choose_cells(qci_proof *proof)
     }
     if (!across || across > narrow)
         across = narrow;
+    if (across < 1)
+        across = 1;
     while (slants && proof->width / across < SLANT_CELLS && across % 2 == 0)
         across /= 2;
     if (proof->width / across > MOST_CELLS)
