@@ -1,5 +1,6 @@
-"""A rule that a compiler does not check: no library source prints, ends the
-process, or touches signals or the locale.
+"""Rules that a compiler does not check: no library source prints, ends the
+process, or touches signals or the locale; and at the top level stands only what
+belongs there.
 
     house.py SOURCE-FOLDER
 """
@@ -10,6 +11,16 @@ import sys
 FORBIDDEN = re.compile(
     r"(?<![\w.>])(printf|vprintf|puts|putchar|fprintf|fputs|perror|exit|abort|_Exit|"
     r"quick_exit|atexit|signal|sigaction|setlocale|uselocale|setenv|putenv|system)\s*\(")
+
+
+TOP = {"README.md", "DEVELOPERS.md", "LICENSE", "CMakeLists.txt", "lib", "include",
+       "bindings", "tests", "bench"}
+
+
+def strays(names):
+    """Beside files that begin with a dot, and folders to build in."""
+    return sorted(n for n in names
+                  if n not in TOP and not n.startswith((".", "build")))
 
 
 def code_of(text):
@@ -27,14 +38,18 @@ def calls(text):
 
 def main():
     assert [n for n, _ in calls('x->exit(1);\n/* exit(1) */\n"exit(1)";\nexit (1);')] == [4]
+    assert strays(["lib", ".ci", "build-san", "NOTES.txt"]) == ["NOTES.txt"]
     root = pathlib.Path(sys.argv[1])
+    stray = strays(p.name for p in root.iterdir())
+    for name in stray:
+        print(f"{name}: does not belong at the top level")
     library = sorted((root / "lib").rglob("*.[ch]"))
     faults = [(p, *f) for p in library for f in calls(p.read_text())]
     for path, number, fault in faults:
         print(f"{path.relative_to(root)}:{number}: {fault}")
     assert len(library) > 50
     print(f"{len(library)} library files read")
-    sys.exit(bool(faults))
+    sys.exit(bool(faults or stray))
 
 
 main()
