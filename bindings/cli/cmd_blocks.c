@@ -67,21 +67,6 @@ static int take(int code, const char *value, void *user)
     }
 }
 
-static const char *const shapes[] = {
-    [QC_SHAPE_SQUARE] = "square",
-    [QC_SHAPE_RECTANGLE] = "rectangle",
-    [QC_SHAPE_HALF_SQUARE_TRIANGLE] = "half-square triangle",
-    [QC_SHAPE_QUARTER_SQUARE_TRIANGLE] = "quarter-square triangle",
-    [QC_SHAPE_DIAMOND] = "diamond",
-    [QC_SHAPE_PARALLELOGRAM] = "parallelogram",
-    [QC_SHAPE_TRAPEZOID] = "trapezoid",
-    [QC_SHAPE_EQUILATERAL_TRIANGLE] = "equilateral triangle",
-    [QC_SHAPE_HEXAGON] = "hexagon",
-    [QC_SHAPE_KITE] = "kite",
-    [QC_SHAPE_POLYGON] = "polygon",
-    [QC_SHAPE_STRIP] = "strip",
-};
-
 /* Lists of texts, one behind the other. */
 static void join(char *text, size_t room, const char *more)
 {
@@ -93,9 +78,9 @@ static void join(char *text, size_t room, const char *more)
 /* "diamond, 45 degrees" */
 static void shape_text(const qc_block_group *group, char *text, size_t room)
 {
-    snprintf(text, room, "%s", shapes[group->shape]);
+    snprintf(text, room, "%s", qc_shape_name(group->shape));
     if (group->angle)
-        snprintf(text, room, "%s, %d degrees", shapes[group->shape],
+        snprintf(text, room, "%s, %d degrees", qc_shape_name(group->shape),
                  (int)(group->angle / QC_DEGREE));
 }
 
@@ -267,8 +252,9 @@ static int print_block_json(const qc_block *block, qc_units units)
                  "\"angle\": %d, \"finished\": [%s]}",
                  i ? "," : "", group->id, (long long)group->count,
                  (long long)group->left, (long long)group->right,
-                 qc_block_role_at(block, group->role), shapes[group->shape],
-                 (int)(group->angle / QC_DEGREE), sizes);
+                 qc_block_role_at(block, group->role),
+                 qc_shape_name(group->shape), (int)(group->angle / QC_DEGREE),
+                 sizes);
         status = print_text(line);
     }
     if (!status)

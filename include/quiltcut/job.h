@@ -82,6 +82,9 @@ typedef enum qc_shape {
     QC_SHAPE_STRIP = 11
 } qc_shape;
 
+/** "half-square triangle"; NULL for what is no shape. Static. */
+QC_API const char *qc_shape_name(qc_shape shape);
+
 /** Which of a shape and its mirror image, seen from the fabric's right side. */
 typedef enum qc_hand {
     QC_HAND_NONE = 0, /**< the shape is its own mirror image, or (in a spec) is

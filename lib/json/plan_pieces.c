@@ -6,20 +6,6 @@
 #include "json/plan_words.h"
 #include "json/plan_write.h"
 
-const char *const qci_shape_words[QCI_SHAPES] = {
-    [QC_SHAPE_SQUARE] = "square",
-    [QC_SHAPE_RECTANGLE] = "rectangle",
-    [QC_SHAPE_HALF_SQUARE_TRIANGLE] = "half-square triangle",
-    [QC_SHAPE_QUARTER_SQUARE_TRIANGLE] = "quarter-square triangle",
-    [QC_SHAPE_DIAMOND] = "diamond",
-    [QC_SHAPE_PARALLELOGRAM] = "parallelogram",
-    [QC_SHAPE_TRAPEZOID] = "trapezoid",
-    [QC_SHAPE_EQUILATERAL_TRIANGLE] = "equilateral triangle",
-    [QC_SHAPE_HEXAGON] = "hexagon",
-    [QC_SHAPE_KITE] = "kite",
-    [QC_SHAPE_POLYGON] = "polygon",
-    [QC_SHAPE_STRIP] = "strip"};
-
 /* Sizes are as many as the shape has; the rest are 0. */
 static void write_finished(qci_output *out, const qc_plan_piece *piece)
 {
@@ -49,7 +35,7 @@ static void write_shape(qci_output *out, const qc_plan_piece *piece)
 {
     qci_writer *writer = &out->writer;
 
-    qci_write_text(writer, "shape", qci_shape_words[piece->shape]);
+    qci_write_text(writer, "shape", qc_shape_name(piece->shape));
     if (piece->angle)
         qci_output_angle(out, "angle", piece->angle);
     qci_output_hand(out, piece->hand);

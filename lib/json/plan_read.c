@@ -11,6 +11,7 @@
 #include "base/error.h"
 #include "base/wide.h"
 #include "length/units.h"
+#include "shape/shape.h"
 #include "json/items.h"
 #include "json/number.h"
 #include "json/plan_words.h"

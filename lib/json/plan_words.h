@@ -2,10 +2,8 @@
 #ifndef QCI_JSON_PLAN_WORDS_H
 #define QCI_JSON_PLAN_WORDS_H
 
-#define QCI_SHAPES 12
 #define QCI_STEPS 14
 
-extern const char *const qci_shape_words[QCI_SHAPES];
 extern const char *const qci_step_words[QCI_STEPS];
 extern const char *const qci_print_words[4];
 extern const char *const qci_outcome_words[2];

@@ -7,6 +7,10 @@
 
 #include "shape/fixed.h"
 
+#define QCI_SHAPES 12
+
+extern const char *const qci_shape_words[QCI_SHAPES];
+
 /* The length whole + root x sqrt2: what the sides of patches with angles of 45
  * and 90 degrees measure. */
 typedef struct qci_surd {

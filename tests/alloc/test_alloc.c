@@ -868,6 +868,7 @@ static void calls_that_need_no_memory(void **state)
     assert_non_null(qc_block_group_at(block, 0));
     qc_block_unit_at(block, 0);
     assert_non_null(qc_method_name(QC_METHOD_STRIP_SET));
+    assert_non_null(qc_shape_name(QC_SHAPE_KITE));
     qc_block_destroy(block);
     qc_cancel_destroy(cancel);
     qc_job_destroy(NULL);

@@ -541,9 +541,19 @@ static void lies_as_it_is_turned(void **state)
     }
 }
 
+static void shapes_have_names(void **state)
+{
+    (void)state;
+    assert_string_equal(qc_shape_name(QC_SHAPE_SQUARE), "square");
+    assert_string_equal(qc_shape_name(QC_SHAPE_STRIP), "strip");
+    assert_null(qc_shape_name((qc_shape)QCI_SHAPES));
+    assert_null(qc_shape_name((qc_shape)-1));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(shapes_have_names),
         cmocka_unit_test(roots_are_rounded_up),
         cmocka_unit_test(one_two_or_four),
         cmocka_unit_test(grows_by_the_exact_amount),
