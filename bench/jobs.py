@@ -61,7 +61,7 @@ def as_mode(job, mode, goals, limit_ms):
 
 def data_jobs(folder, most, limit_ms):
     """(family, known optimum in lattice units or None, job) for up to `most`
-    instances of every family, evenly spread."""
+    instances of every family, evenly spread; limit_ms(family) is the time for one."""
     out = []
     for file in sorted(os.listdir(folder)):
         if not file.endswith(".json"):
@@ -71,7 +71,7 @@ def data_jobs(folder, most, limit_ms):
             instances = json.load(f)
         stride = max(1, math.ceil(len(instances) / most))
         for instance in instances[::stride]:
-            out += data_job(family, instance, limit_ms)
+            out += data_job(family, instance, limit_ms(family))
     return out
 
 

@@ -5,7 +5,6 @@ COUNT jobs are solved of each kind with all ways to lie, a quarter of that with 
 Writes its part of README.md and three plots beside it. CPU times of one thread
 throughout, limits included, since the machine may be shared (meter.c).
 """
-import concurrent.futures
 import json
 import os
 import resource
@@ -16,6 +15,7 @@ import time
 
 import jobs  # puts the peers on the path
 import arcflow
+import drive
 import page
 import peer
 import plot
@@ -26,24 +26,10 @@ HERE = os.path.dirname(os.path.abspath(__file__))
 FRESH = 1000  # number of the first job, beyond those that other parts look at
 
 
-def run_lines(driver, lines):
-    done = subprocess.run([driver], input="".join(line + "\n" for line in lines),
-                          text=True, stdout=subprocess.PIPE, check=True)
-    return done.stdout.splitlines()
-
-
 def run(driver, batch):
-    """Result fields of each job (an object with line(), or a line), in order; on all
-    cores, since only CPU time is looked at."""
-    lines = [j if isinstance(j, str) else j.line() for j in batch]
-    cores = os.cpu_count()
-    with concurrent.futures.ThreadPoolExecutor(cores) as pool:
-        parts = list(pool.map(lambda i: run_lines(driver, lines[i::cores]), range(cores)))
-    out = []
-    for i in range(len(lines)):
-        fields = dict(f.split("=") for f in parts[i % cores][i // cores].split(" ")[1:])
-        out.append({key: int(value) for key, value in fields.items()})
-    return out
+    """Result fields of each job, in order."""
+    return [{key: int(value) for key, value in (f.split("=") for f in line.split(" ")[1:])}
+            for line in drive.all_cores(driver, batch)]
 
 
 def quantile(values, share):
@@ -89,7 +75,7 @@ def cold_start(build, limit_ms):
     first, later = [], []
     for _ in range(5):
         got = [int(line.split("first_us=")[1].split()[0]) / 1e3
-               for line in run_lines(f"{build}/time_lines", [job.line()] * 3)]
+               for line in drive.one(f"{build}/time_lines", [job.line()] * 3)]
         first.append(got[0])
         later.append(got[2])
     return [f"Cold start: the first feasible plan of a process takes {statistics.median(first):.1f} "
