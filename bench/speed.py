@@ -196,33 +196,40 @@ def endurance(build, count):
             f"MiB after {all_:,}, each with its certificate")
 
 
-def general_solvers(build, count, limit_s):
-    """CPU time of two solvers on two models of the same jobs, and the library's."""
+def general_solvers(build, counts, limit_s):
+    """CPU time of two solvers on two models of the same jobs, and the library's; as many
+    jobs as counts say of each model."""
     batch, number = [], FRESH
-    while len(batch) < count:
+    while len(batch) < max(counts):
         job = jobs.as_mode(jobs.quilt_job("sq"[number % 2], number), "flat", "u", 1000 * limit_s)
         number += 1
         if 3 <= len(job.pieces) <= 12:
             batch.append(job)
     ours = [a["cpu_us"] / 1e6 for a in run(f"{build}/time_lines", batch)]
-    lines = ["| model, solver | finished | CPU, solver / library, of these: median, least, most |",
-             "|---|---|---|"]
-    for model_name, model in (("arc flow", lambda j: arcflow.arc_flow(j, 40000)),
-                              ("levels", lambda j: peer.level_model(j))):
+    lines = ["| model, solver | sizes | finished | CPU, solver / library, of these: median, least, "
+             "most |", "|---|---|---|---|"]
+    for (model_name, model), count in zip((("arc flow", lambda j: arcflow.arc_flow(j, 40000)),
+                                           ("levels", peer.level_model)), counts):
         for solver_name, solve in (("CBC", peer.solve_cbc), ("HiGHS", peer.solve_highs)):
-            ratios = []
-            for job, own in zip(batch, ours):
-                made = model(job)
-                if made is None:
-                    continue
-                before = cpu_now()
-                value = solve(made[0], limit_s)
-                if value is not None:
-                    ratios.append((cpu_now() - before) / max(own, 1e-4))
-            told = (f"{statistics.median(ratios):.0f}, {min(ratios):.1f}, {max(ratios):.0f}"
-                    if ratios else "")
-            lines.append(f"| {model_name}, {solver_name} | {len(ratios)}/{count} | {told} |")
+            ratios = [times_slower(model(job), solve, own, limit_s)
+                      for job, own in zip(batch[:count], ours)]
+            for low, high in ((3, 5), (6, 12)):
+                of = [r for job, r in zip(batch, ratios) if low <= len(job.pieces) <= high]
+                done = [r for r in of if r is not None]
+                told = (f"{statistics.median(done):.0f}, {min(done):.1f}, {max(done):.0f}"
+                        if done else "")
+                lines.append(f"| {model_name}, {solver_name} | {low} to {high} | "
+                             f"{len(done)}/{len(of)} | {told} |")
     return lines
+
+
+def times_slower(made, solve, own_s, limit_s):
+    """CPU time of a solver, over ours; None where it does not finish."""
+    if made is None:
+        return None
+    before = cpu_now()
+    value = solve(made[0], limit_s)
+    return None if value is None else (cpu_now() - before) / max(own_s, 1e-4)
 
 
 def cpu_now():
@@ -257,8 +264,9 @@ def main():
             f"Set-ups within the least bought length, structured jobs of up to 15 sizes, "
             f"{2 * short_ms / 1000:g} s each:", ""]
     out += setups(build, max(6, count // 5), 2 * short_ms)
-    out += ["", f"Models of 3 to 12 sizes for the exact length, {2 * short_ms // 1000} s each:", ""]
-    out += general_solvers(build, 3 if quick else 8, 2 * short_ms // 1000)
+    solver_s = 2 if quick else 10
+    out += ["", f"Models of 3 to 12 sizes for the exact length, {solver_s} s each:", ""]
+    out += general_solvers(build, (4, 2) if quick else (20, 6), solver_s)
     out += ["", f"This part took {(time.monotonic() - start) / 60:.0f} min."]
     text = "\n".join(out)
     print(text)
