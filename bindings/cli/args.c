@@ -62,56 +62,90 @@ const char *suggestion(const char *word, const char *const *known, size_t n)
     return text;
 }
 
-static void complain_unknown(const char *command, const char *word,
-                             const struct option *options)
-{
-    char names[16][WORD_LENGTH];
-    const char *known[16];
-    size_t n = 0;
+/* Codes of options that getopt knows by name; those below are letters. */
+#define FIRST_CODE 256
 
-    for (; n < 16 && options[n].name; n++) {
-        snprintf(names[n], sizeof names[n], "--%s", options[n].name);
-        known[n] = names[n];
+static void complain_unknown(const char *command, const char *word,
+                             const cli_option *options, size_t n)
+{
+    char names[OPTION_LIMIT][WORD_LENGTH];
+    const char *known[OPTION_LIMIT];
+
+    for (size_t i = 0; i < n; i++) {
+        snprintf(names[i], sizeof names[i], "--%s", options[i].name);
+        known[i] = names[i];
     }
     complain("%s: unknown option '%s'%s", command, word,
              suggestion(word, known, n));
 }
 
-static const char *option_name(const struct option *options, int code)
-{
-    while (options->name && options->val != code)
-        options++;
-    return options->name ? options->name : "?";
-}
-
-int read_options(int argc, char **argv, const struct option *options,
-                 option_fn take, void *user)
+/* What getopt calls ':' (no value) or '?'. */
+static int complain_option(char **argv, int code, const cli_option *options,
+                           size_t n)
 {
     char dash[3] = "-?";
+    const char *name =
+        optopt >= FIRST_CODE ? options[optopt - FIRST_CODE].name : NULL;
+
+    if (name)
+        complain("%s: --%s %s", argv[0], name,
+                 code == ':' ? "needs a value" : "takes no value");
+    else {
+        dash[1] = (char)optopt;
+        complain_unknown(argv[0], optopt ? dash : argv[optind - 1], options, n);
+    }
+    return CLI_USAGE;
+}
+
+static int fill_in(const cli_option *option, const char *value)
+{
+    if (option->read)
+        return option->read(value, option->out);
+    if (option->text)
+        *option->text = value;
+    else
+        *option->flag = true;
+    return CLI_DONE;
+}
+
+static size_t find_option(const cli_option *options, size_t n, const char *name)
+{
+    size_t i = 0;
+
+    while (i + 1 < n && strcmp(options[i].name, name) != 0)
+        i++;
+    return i;
+}
+
+int read_options(int argc, char **argv, const cli_option *options, size_t n)
+{
+    struct option named[OPTION_LIMIT + 1] = {{NULL, 0, NULL, 0}};
     int code, status;
 
+    for (size_t i = 0; i < n; i++)
+        named[i] = (struct option){
+            options[i].name, options[i].flag ? no_argument : required_argument,
+            NULL, FIRST_CODE + (int)i};
     opterr = 0;
-    while ((code = getopt_long(argc, argv, ":h", options, NULL)) != -1) {
-        if (code == ':') {
-            complain("%s: --%s needs a value", argv[0],
-                     option_name(options, optopt));
-            return CLI_USAGE;
-        }
-        if (code == '?') {
-            dash[1] = (char)optopt;
-            if (optopt > 255)
-                complain("%s: --%s takes no value", argv[0],
-                         option_name(options, optopt));
-            else
-                complain_unknown(argv[0], optopt ? dash : argv[optind - 1],
-                                 options);
-            return CLI_USAGE;
-        }
-        status = take(code, optarg, user);
+    while ((code = getopt_long(argc, argv, ":h", named, NULL)) != -1) {
+        if (code == ':' || code == '?')
+            return complain_option(argv, code, options, n);
+        status = fill_in(code == 'h' ? &options[find_option(options, n, "help")]
+                                     : &options[code - FIRST_CODE],
+                         optarg);
         if (status != CLI_DONE)
             return status;
     }
     return CLI_DONE;
+}
+
+int refuse_two_forms(const char *command, bool json, bool csv)
+{
+    if (!json || !csv)
+        return CLI_DONE;
+    complain("%s: --json and --csv exclude each other; see quiltcut %s --help",
+             command, command);
+    return CLI_USAGE;
 }
 
 int read_operand(int argc, char **argv, const char *what, const char **out)
@@ -149,7 +183,7 @@ static bool take_digits(const char **text, int64_t most, int64_t *out)
     return true;
 }
 
-int read_seconds(const char *text, int32_t *out_ms)
+int read_seconds(const char *text, void *out)
 {
     const char *at = text;
     int64_t ms = 0, digit = 100;
@@ -167,18 +201,18 @@ int read_seconds(const char *text, int32_t *out_ms)
                  text);
         return CLI_USAGE;
     }
-    *out_ms = (int32_t)ms;
+    *(int32_t *)out = (int32_t)ms;
     return CLI_DONE;
 }
 
 const char *const unit_names[] = {
     [QC_UNITS_IN] = "in", [QC_UNITS_CM] = "cm", [QC_UNITS_MM] = "mm"};
 
-int read_units(const char *text, qc_units *out)
+int read_units(const char *text, void *out)
 {
     for (int i = QC_UNITS_IN; i <= QC_UNITS_MM; i++)
         if (strcmp(text, unit_names[i]) == 0) {
-            *out = (qc_units)i;
+            *(qc_units *)out = (qc_units)i;
             return CLI_DONE;
         }
     complain("--units: '%s' is not in, cm or mm", text);
@@ -197,4 +231,9 @@ int read_count(const char *option, const char *text, int32_t most, int32_t *out)
     }
     *out = (int32_t)number;
     return CLI_DONE;
+}
+
+int read_threads(const char *text, void *out)
+{
+    return read_count("threads", text, 256, out);
 }

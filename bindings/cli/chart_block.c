@@ -23,8 +23,9 @@ static int fail_method(const char *text)
     return CLI_USAGE;
 }
 
-int add_chart_method(chart_block *block, const char *text)
+int add_chart_method(const char *text, void *out)
 {
+    chart_block *block = out;
     const char *colon = strchr(text, ':');
     const char *method = colon ? colon + 1 : text;
     qc_method_spec *spec = &block->methods[block->method_count];

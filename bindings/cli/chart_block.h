@@ -15,7 +15,7 @@ typedef struct chart_block {
 } chart_block;
 
 /* Takes "METHOD" or "UNIT: METHOD", as --method has it. */
-int add_chart_method(chart_block *block, const char *text);
+int add_chart_method(const char *text, void *block);
 
 /* Reads the job of that name, unless it is NULL, and fills in block, methods,
  * seam, ruler and units: of the block that is called `name`, or of the only one

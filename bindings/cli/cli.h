@@ -29,24 +29,40 @@ void hide_controls(char *text);
 
 /* --- args.c -------------------------------------------------------------- */
 
-/* Takes one option; returns CLI_DONE, or another code after complaining. */
-typedef int (*option_fn)(int code, const char *value, void *user);
+/* An option of a command, and the one place that it fills in. */
+typedef struct cli_option {
+    const char *name;
+    bool *flag;        /* set to true; the option takes no value */
+    const char **text; /* set to the value as it stands */
+    /* Reads the value into `out`; CLI_DONE, or another code after complaining.
+     */
+    int (*read)(const char *value, void *out);
+    void *out;
+} cli_option;
 
-/* Reads the options of a command; operands are then at argv[optind]. Every
- * code in `options` is above 255, and -h is taken as code 'h'. */
-int read_options(int argc, char **argv, const struct option *options,
-                 option_fn take, void *user);
+#define OPTION_LIMIT 24
+
+/* Reads the options of a command, at most OPTION_LIMIT; -h is the one named
+ * help. Operands are then at argv[optind]. */
+int read_options(int argc, char **argv, const cli_option *options, size_t n);
+#define READ_OPTIONS(argc, argv, options)                                      \
+    read_options(argc, argv, options, sizeof(options) / sizeof *(options))
+/* Complains where both are wanted. */
+int refuse_two_forms(const char *command, bool json, bool csv);
 /* Takes the one operand that is left; `what` names it in a complaint. */
 int read_operand(int argc, char **argv, const char *what, const char **out);
 /* The known word most like `word`, or NULL when none is. */
 const char *nearest_word(const char *word, const char *const *known, size_t n);
 /* " (did you mean 'WORD'?)", or nothing; lives until the next call. */
 const char *suggestion(const char *word, const char *const *known, size_t n);
-/* Seconds with at most three decimals, as milliseconds. */
-int read_seconds(const char *text, int32_t *out_ms);
-/* The units by name, as --units takes them. */
+/* What --time-limit takes: seconds with at most three decimals; `out` is
+ * int32_t, milliseconds. */
+int read_seconds(const char *text, void *out);
+/* What --threads takes; `out` is int32_t. */
+int read_threads(const char *text, void *out);
+/* The units by name, as --units takes them; `out` is qc_units. */
 extern const char *const unit_names[];
-int read_units(const char *text, qc_units *out);
+int read_units(const char *text, void *out);
 int read_count(const char *option, const char *text, int32_t most,
                int32_t *out);
 
@@ -113,19 +129,23 @@ typedef struct solve_args {
     bool left_handed;
 } solve_args;
 
-/* The options that fill it, as every command that solves has them. */
-enum { SOLVE_TIME_LIMIT = 512, SOLVE_THREADS, SOLVE_LEFT_HANDED };
-#define SOLVE_OPTIONS                                                          \
-    {"time-limit", required_argument, NULL, SOLVE_TIME_LIMIT},                 \
-        {"threads", required_argument, NULL, SOLVE_THREADS},                   \
+/* The options that fill `args` in, as every command that solves has them. */
+#define SEARCH_OPTIONS(args)                                                   \
+    {.name = "time-limit",                                                     \
+     .read = read_seconds,                                                     \
+     .out = &(args).time_limit_ms},                                            \
     {                                                                          \
-        "left-handed", no_argument, NULL, SOLVE_LEFT_HANDED                    \
+        .name = "threads", .read = read_threads, .out = &(args).threads        \
+    }
+#define SOLVE_OPTIONS(args)                                                    \
+    SEARCH_OPTIONS(args),                                                      \
+    {                                                                          \
+        .name = "left-handed", .flag = &(args).left_handed                     \
     }
 #define SOLVE_HELP                                                             \
     "  --left-handed      cut with the left hand: every direction mirrored\n"  \
     "  --time-limit S     look for at most S seconds, such as 0.5 or 60\n"     \
     "  --threads N        plan N fabrics at once\n"
-int take_solve_option(int code, const char *value, solve_args *args);
 
 /* Reads a job and says what is wrong with it. `mark` tells the file. */
 int read_job(const char *name, qc_job **out, file_mark *mark);

@@ -34,34 +34,6 @@ typedef struct entry {
     batch_end end;
 } entry;
 
-enum { JSON = 256, CSV, HELP };
-
-static const struct option options[] = {{"json", no_argument, NULL, JSON},
-                                        {"csv", no_argument, NULL, CSV},
-                                        SOLVE_OPTIONS,
-                                        {"help", no_argument, NULL, HELP},
-                                        {NULL, 0, NULL, 0}};
-
-static int take(int code, const char *value, void *user)
-{
-    batch_args *args = user;
-
-    switch (code) {
-    case JSON:
-        args->json = true;
-        return CLI_DONE;
-    case CSV:
-        args->csv = true;
-        return CLI_DONE;
-    case HELP:
-    case 'h':
-        args->help = true;
-        return CLI_DONE;
-    default:
-        return take_solve_option(code, value, &args->solve);
-    }
-}
-
 /* --- the table ------------------------------------------------------------ */
 
 static const column columns[] = {
@@ -271,7 +243,11 @@ static int run_batch(const batch_args *args, entry *entries, size_t count)
 int cmd_batch(int argc, char **argv)
 {
     batch_args args = {.solve = {QC_DEFAULT, QC_DEFAULT, false}};
-    int status = read_options(argc, argv, options, take, &args);
+    const cli_option options[] = {{.name = "json", .flag = &args.json},
+                                  {.name = "csv", .flag = &args.csv},
+                                  SOLVE_OPTIONS(args.solve),
+                                  {.name = "help", .flag = &args.help}};
+    int status = READ_OPTIONS(argc, argv, options);
     size_t count = (size_t)(argc - optind);
     entry *entries;
 
@@ -279,10 +255,8 @@ int cmd_batch(int argc, char **argv)
         return status;
     if (args.help)
         return print_text(help);
-    if (args.json && args.csv) {
-        complain("batch: --json and --csv exclude each other");
+    if (refuse_two_forms("batch", args.json, args.csv) != CLI_DONE)
         return CLI_USAGE;
-    }
     if (!count) {
         complain("batch: no job given; see quiltcut batch --help");
         return CLI_USAGE;

@@ -31,42 +31,6 @@ typedef struct blocks_args {
     bool json, csv, help;
 } blocks_args;
 
-enum { SIZE = 256, UNITS, PICTURE, JSON, CSV, HELP };
-
-static const struct option options[] = {
-    {"size", required_argument, NULL, SIZE},
-    {"units", required_argument, NULL, UNITS},
-    {"picture", required_argument, NULL, PICTURE},
-    {"json", no_argument, NULL, JSON},
-    {"csv", no_argument, NULL, CSV},
-    {"help", no_argument, NULL, HELP},
-    {NULL, 0, NULL, 0}};
-
-static int take(int code, const char *value, void *user)
-{
-    blocks_args *args = user;
-
-    switch (code) {
-    case UNITS:
-        return read_units(value, &args->units);
-    case SIZE:
-        args->size = value;
-        return CLI_DONE;
-    case PICTURE:
-        args->picture = value;
-        return CLI_DONE;
-    case JSON:
-        args->json = true;
-        return CLI_DONE;
-    case CSV:
-        args->csv = true;
-        return CLI_DONE;
-    default:
-        args->help = true;
-        return CLI_DONE;
-    }
-}
-
 /* Lists of texts, one behind the other. */
 static void join(char *text, size_t room, const char *more)
 {
@@ -390,18 +354,22 @@ static int run(const char *name, const blocks_args *args)
 int cmd_blocks(int argc, char **argv)
 {
     blocks_args args = {.size = NULL};
+    const cli_option options[] = {
+        {.name = "size", .text = &args.size},
+        {.name = "units", .read = read_units, .out = &args.units},
+        {.name = "picture", .text = &args.picture},
+        {.name = "json", .flag = &args.json},
+        {.name = "csv", .flag = &args.csv},
+        {.name = "help", .flag = &args.help}};
     const char *name = NULL;
-    int status = read_options(argc, argv, options, take, &args);
+    int status = READ_OPTIONS(argc, argv, options);
 
     if (status != CLI_DONE)
         return status;
     if (args.help)
         return print_text(help);
-    if (args.json && args.csv) {
-        complain("blocks: --json and --csv exclude each other");
-        return CLI_USAGE;
-    }
-    if (optind < argc)
+    status = refuse_two_forms("blocks", args.json, args.csv);
+    if (!status && optind < argc)
         status = read_operand(argc, argv, "block", &name);
     return status ? status : run(name, &args);
 }

@@ -25,24 +25,6 @@ typedef struct certify_args {
     bool json, help;
 } certify_args;
 
-enum { JSON = 256, HELP };
-
-static const struct option options[] = {{"json", no_argument, NULL, JSON},
-                                        {"help", no_argument, NULL, HELP},
-                                        {NULL, 0, NULL, 0}};
-
-static int take(int code, const char *value, void *user)
-{
-    certify_args *args = user;
-
-    (void)value;
-    if (code == JSON)
-        args->json = true;
-    else
-        args->help = true;
-    return CLI_DONE;
-}
-
 static int print_verdict(qc_verdict verdict, const char *report, bool json)
 {
     static const char *const words[] = {"proved", "partly", "refused"};
@@ -83,8 +65,10 @@ static int check(const char *name, const certify_args *args)
 int cmd_certify(int argc, char **argv)
 {
     certify_args args = {false, false};
+    const cli_option options[] = {{.name = "json", .flag = &args.json},
+                                  {.name = "help", .flag = &args.help}};
     const char *name;
-    int status = read_options(argc, argv, options, take, &args);
+    int status = READ_OPTIONS(argc, argv, options);
 
     if (status != CLI_DONE)
         return status;

@@ -30,44 +30,12 @@ static const char help[] =
     "  --csv              print them as comma-separated values\n" SOLVE_HELP
     "  --help             this text\n";
 
-enum {
-    BLOCK = 256,
-    FROM,
-    TO,
-    STEP,
-    COUNT,
-    WIDTH,
-    TRIM,
-    UNITS,
-    PAGE,
-    METHOD,
-    JSON,
-    CSV,
-    HELP,
-    TEXTS = PAGE - BLOCK + 1
-};
-
-static const struct option options[] = {
-    {"block", required_argument, NULL, BLOCK},
-    {"from", required_argument, NULL, FROM},
-    {"to", required_argument, NULL, TO},
-    {"step", required_argument, NULL, STEP},
-    {"count", required_argument, NULL, COUNT},
-    {"width", required_argument, NULL, WIDTH},
-    {"method", required_argument, NULL, METHOD},
-    {"trim", required_argument, NULL, TRIM},
-    {"units", required_argument, NULL, UNITS},
-    {"page", required_argument, NULL, PAGE},
-    {"json", no_argument, NULL, JSON},
-    {"csv", no_argument, NULL, CSV},
-    SOLVE_OPTIONS,
-    {"help", no_argument, NULL, HELP},
-    {NULL, 0, NULL, 0}};
-
 typedef struct chart_args {
     solve_args solve;
-    const char *texts[TEXTS]; /* of the options from BLOCK to PAGE */
-    const char *job;
+    const char *from, *to, *step, *width, *trim, *page;
+    const char *named, *job; /* the block's name; NULL */
+    qc_units units;
+    int32_t count;
     chart_block block;
     bool json, csv, help;
 } chart_args;
@@ -79,30 +47,14 @@ typedef struct kept_rows {
     bool failed; /* memory is out */
 } kept_rows;
 
-static int take(int code, const char *value, void *user)
+static int read_blocks(const char *text, void *out)
 {
-    chart_args *args = user;
-
-    if (code >= BLOCK && code <= PAGE)
-        args->texts[code - BLOCK] = value;
-    else if (code == METHOD)
-        return add_chart_method(&args->block, value);
-    else if (code == JSON)
-        args->json = true;
-    else if (code == CSV)
-        args->csv = true;
-    else if (code == HELP || code == 'h')
-        args->help = true;
-    else
-        return take_solve_option(code, value, &args->solve);
-    return CLI_DONE;
+    return read_count("count", text, 1000000, out);
 }
 
 /* Leaves `out` as it is where the option is not given. */
-static int read_length(const chart_args *args, int code, qc_units units,
-                       qc_length *out)
+static int read_length(const char *text, qc_units units, qc_length *out)
 {
-    const char *text = args->texts[code - BLOCK];
     qc_error err;
 
     if (!text)
@@ -117,41 +69,34 @@ static int read_length(const chart_args *args, int code, qc_units units,
 }
 
 /* Every length but those of the job. */
-static int read_lengths(const chart_args *args, qc_units units, qc_length *trim,
+static int read_lengths(const chart_args *args, qc_length *trim,
                         qc_chart_options *out)
 {
-    int status = read_length(args, FROM, units, &out->from);
+    const struct {
+        const char *text;
+        qc_length *out;
+    } lengths[] = {{args->from, &out->from},
+                   {args->to, &out->to},
+                   {args->step, &out->step},
+                   {args->width, &out->width},
+                   {args->trim, trim}};
+    int status = CLI_DONE;
 
-    if (status == CLI_DONE)
-        status = read_length(args, TO, units, &out->to);
-    if (status == CLI_DONE)
-        status = read_length(args, STEP, units, &out->step);
-    if (status == CLI_DONE)
-        status = read_length(args, WIDTH, units, &out->width);
-    if (status == CLI_DONE)
-        status = read_length(args, TRIM, units, trim);
+    for (size_t i = 0; i < sizeof lengths / sizeof *lengths && !status; i++)
+        status = read_length(lengths[i].text, args->units, lengths[i].out);
     return status;
 }
 
 static int read_chart(chart_args *args, qc_chart_options *out)
 {
-    const char *count = args->texts[COUNT - BLOCK];
-    int32_t blocks = 1;
-    const char *named = args->texts[UNITS - BLOCK];
-    qc_units units = QC_UNITS_IN;
     qc_length trim = QC_DEFAULT;
-    int status = named ? read_units(named, &units) : CLI_DONE;
+    int status;
 
-    if (status != CLI_DONE)
-        return status;
-    qc_chart_options_init(out, units);
-    if (count)
-        status = read_count("count", count, 1000000, &blocks);
-    out->count = blocks;
+    qc_chart_options_init(out, args->units);
+    out->count = args->count;
+    status = read_lengths(args, &trim, out);
     if (status == CLI_DONE)
-        status = read_lengths(args, units, &trim, out);
-    if (status == CLI_DONE)
-        status = read_chart_job(&args->block, args->job, args->texts[0], out);
+        status = read_chart_job(&args->block, args->job, args->named, out);
     if (status != CLI_DONE)
         return status;
     set_chart_methods(&args->block, trim, out);
@@ -358,7 +303,6 @@ static int print_rows(const qc_chart_options *chart, const chart_args *args,
 static int deliver(const qc_chart_options *chart, const chart_args *args,
                    const kept_rows *rows)
 {
-    const char *path = args->texts[PAGE - BLOCK];
     outputs set = {0};
     char head[400], width[32];
     int status = CLI_DONE;
@@ -367,8 +311,9 @@ static int deliver(const qc_chart_options *chart, const chart_args *args,
     snprintf(head, sizeof head, "%s: %d of each size, fabric %s %s wide",
              args->block.name, (int)chart->count, width,
              unit_names[chart->units]);
-    if (path)
-        status = stage_chart(rows->at, rows->count, chart, head, path, &set);
+    if (args->page)
+        status =
+            stage_chart(rows->at, rows->count, chart, head, args->page, &set);
     if (status == CLI_DONE)
         status = commit_files(&set);
     end_files(&set);
@@ -440,13 +385,28 @@ static int run_chart(chart_args *args)
 
 int cmd_chart(int argc, char **argv)
 {
-    chart_args args = {.solve = {QC_DEFAULT, QC_DEFAULT, false}};
-    int status = read_options(argc, argv, options, take, &args);
+    chart_args args = {.solve = {QC_DEFAULT, QC_DEFAULT, false},
+                       .units = QC_UNITS_IN,
+                       .count = 1};
+    const cli_option options[] = {
+        {.name = "block", .text = &args.named},
+        {.name = "from", .text = &args.from},
+        {.name = "to", .text = &args.to},
+        {.name = "step", .text = &args.step},
+        {.name = "count", .read = read_blocks, .out = &args.count},
+        {.name = "width", .text = &args.width},
+        {.name = "method", .read = add_chart_method, .out = &args.block},
+        {.name = "trim", .text = &args.trim},
+        {.name = "units", .read = read_units, .out = &args.units},
+        {.name = "page", .text = &args.page},
+        {.name = "json", .flag = &args.json},
+        {.name = "csv", .flag = &args.csv},
+        SOLVE_OPTIONS(args.solve),
+        {.name = "help", .flag = &args.help}};
+    int status = READ_OPTIONS(argc, argv, options);
 
-    if (status == CLI_DONE && args.json && args.csv) {
-        complain("chart: --json and --csv exclude each other");
-        status = CLI_USAGE;
-    }
+    if (status == CLI_DONE)
+        status = refuse_two_forms("chart", args.json, args.csv);
     if (status == CLI_DONE && !args.help && optind < argc)
         status = read_operand(argc, argv, "job", &args.job);
     if (status == CLI_DONE)

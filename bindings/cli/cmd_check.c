@@ -36,43 +36,6 @@ typedef struct check_args {
     const char *output;
 } check_args;
 
-enum { JSON = 256, OUTPUT, UNITS, NO_OPTIMUM, HELP };
-
-static const struct option options[] = {
-    {"json", no_argument, NULL, JSON},
-    {"output", required_argument, NULL, OUTPUT},
-    {"units", required_argument, NULL, UNITS},
-    {"no-optimum", no_argument, NULL, NO_OPTIMUM},
-    {"time-limit", required_argument, NULL, SOLVE_TIME_LIMIT},
-    {"threads", required_argument, NULL, SOLVE_THREADS},
-    {"help", no_argument, NULL, HELP},
-    {NULL, 0, NULL, 0}};
-
-static int take(int code, const char *value, void *user)
-{
-    check_args *args = user;
-
-    switch (code) {
-    case JSON:
-        args->json = true;
-        return CLI_DONE;
-    case OUTPUT:
-        args->output = value;
-        return CLI_DONE;
-    case UNITS:
-        return read_units(value, &args->units);
-    case NO_OPTIMUM:
-        args->no_optimum = true;
-        return CLI_DONE;
-    case SOLVE_TIME_LIMIT:
-    case SOLVE_THREADS:
-        return take_solve_option(code, value, &args->solve);
-    default:
-        args->help = true;
-        return CLI_DONE;
-    }
-}
-
 static int deliver(const check_args *args, const qc_check *check, outputs *set)
 {
     char *text = NULL;
@@ -153,8 +116,15 @@ static int check_file(const check_args *args, const char *name)
 int cmd_check(int argc, char **argv)
 {
     check_args args = {.solve = {QC_DEFAULT, QC_DEFAULT, false}};
+    const cli_option options[] = {
+        {.name = "json", .flag = &args.json},
+        {.name = "output", .text = &args.output},
+        {.name = "units", .read = read_units, .out = &args.units},
+        {.name = "no-optimum", .flag = &args.no_optimum},
+        SEARCH_OPTIONS(args.solve),
+        {.name = "help", .flag = &args.help}};
     const char *name;
-    int status = read_options(argc, argv, options, take, &args);
+    int status = READ_OPTIONS(argc, argv, options);
 
     if (status != CLI_DONE)
         return status;

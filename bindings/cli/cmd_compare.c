@@ -39,67 +39,12 @@ typedef struct compare_args {
     bed_args beds;
 } compare_args;
 
-enum {
-    JSON = 256,
-    CSV,
-    HELP,
-    BLOCK_SIZES,
-    STEP,
-    QUILT,
-    SIZES,
-    DROP,
-    TUCK,
-    PLOT
-};
-
-static const struct option options[] = {
-    {"block-sizes", required_argument, NULL, BLOCK_SIZES},
-    {"step", required_argument, NULL, STEP},
-    {"quilt", required_argument, NULL, QUILT},
-    {"sizes", required_argument, NULL, SIZES},
-    {"drop", required_argument, NULL, DROP},
-    {"tuck", required_argument, NULL, TUCK},
-    {"plot", required_argument, NULL, PLOT},
-    {"json", no_argument, NULL, JSON},
-    {"csv", no_argument, NULL, CSV},
-    SOLVE_OPTIONS,
-    {"help", no_argument, NULL, HELP},
-    {NULL, 0, NULL, 0}};
-
-static int take(int code, const char *value, void *user)
-{
-    compare_args *args = user;
-    const char **texts[] = {
-        [BLOCK_SIZES - BLOCK_SIZES] = &args->block_sizes,
-        [STEP - BLOCK_SIZES] = &args->step,
-        [QUILT - BLOCK_SIZES] = &args->quilt,
-        [SIZES - BLOCK_SIZES] = &args->sizes,
-        [DROP - BLOCK_SIZES] = &args->beds.drop,
-        [TUCK - BLOCK_SIZES] = &args->beds.tuck,
-        [PLOT - BLOCK_SIZES] = &args->plot,
-    };
-
-    if (code >= BLOCK_SIZES && code <= PLOT)
-        *texts[code - BLOCK_SIZES] = value;
-    else if (code == JSON)
-        args->json = true;
-    else if (code == CSV)
-        args->csv = true;
-    else if (code == HELP || code == 'h')
-        args->help = true;
-    else
-        return take_solve_option(code, value, &args->solve);
-    return CLI_DONE;
-}
-
 static int check_args(const compare_args *args)
 {
     const char *wrong = NULL;
 
     if (!args->block_sizes == !args->sizes)
         wrong = "one of --block-sizes and --sizes is needed";
-    else if (args->json && args->csv)
-        wrong = "--json and --csv exclude each other";
     else if (args->sizes && (args->quilt || args->step))
         wrong = "--quilt and --step go with --block-sizes";
     else if (args->block_sizes && (args->beds.drop || args->beds.tuck))
@@ -249,10 +194,22 @@ static int run_compare(const compare_args *args, const char *name,
 int cmd_compare(int argc, char **argv)
 {
     compare_args args = {.solve = {QC_DEFAULT, QC_DEFAULT, false}};
+    const cli_option options[] = {
+        {.name = "block-sizes", .text = &args.block_sizes},
+        {.name = "step", .text = &args.step},
+        {.name = "quilt", .text = &args.quilt},
+        {.name = "sizes", .text = &args.sizes},
+        {.name = "drop", .text = &args.beds.drop},
+        {.name = "tuck", .text = &args.beds.tuck},
+        {.name = "plot", .text = &args.plot},
+        {.name = "json", .flag = &args.json},
+        {.name = "csv", .flag = &args.csv},
+        SOLVE_OPTIONS(args.solve),
+        {.name = "help", .flag = &args.help}};
     qc_job_draft *draft = NULL;
     outputs set = {0};
     const char *job;
-    int status = read_options(argc, argv, options, take, &args);
+    int status = READ_OPTIONS(argc, argv, options);
 
     if (status != CLI_DONE)
         return status;
@@ -261,6 +218,8 @@ int cmd_compare(int argc, char **argv)
     status = read_operand(argc, argv, "job", &job);
     if (status == CLI_DONE)
         status = check_args(&args);
+    if (status == CLI_DONE)
+        status = refuse_two_forms("compare", args.json, args.csv);
     if (status == CLI_DONE)
         status = read_draft(job, &draft, &set.input);
     if (status == CLI_DONE)

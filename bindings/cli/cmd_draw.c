@@ -28,48 +28,15 @@ typedef struct draw_args {
     bool json, help;
 } draw_args;
 
-enum { FORMAT = 256, OUTPUT, JSON, HELP };
-
-static const struct option options[] = {
-    {"format", required_argument, NULL, FORMAT},
-    {"output", required_argument, NULL, OUTPUT},
-    {"json", no_argument, NULL, JSON},
-    SOLVE_OPTIONS,
-    {"help", no_argument, NULL, HELP},
-    {NULL, 0, NULL, 0}};
-
-static int take_format(const char *value, const char **out)
+static int read_format(const char *value, void *out)
 {
     if (strcmp(value, "svg") != 0 && strcmp(value, "pdf") != 0 &&
         strcmp(value, "png") != 0) {
         complain("--format: '%s' is not svg, pdf or png", value);
         return CLI_USAGE;
     }
-    *out = value;
+    *(const char **)out = value;
     return CLI_DONE;
-}
-
-static int take(int code, const char *value, void *user)
-{
-    draw_args *args = user;
-
-    switch (code) {
-    case FORMAT:
-        return take_format(value, &args->format);
-    case OUTPUT:
-        args->folder = value;
-        return CLI_DONE;
-    case JSON:
-        args->json = true;
-        return CLI_DONE;
-    case SOLVE_TIME_LIMIT:
-    case SOLVE_THREADS:
-    case SOLVE_LEFT_HANDED:
-        return take_solve_option(code, value, &args->solve);
-    default:
-        args->help = true;
-        return CLI_DONE;
-    }
 }
 
 /* FOLDER/NAME, where NAME is the job's file name without folder and ending;
@@ -136,8 +103,14 @@ int cmd_draw(int argc, char **argv)
 {
     draw_args args = {.solve = {QC_DEFAULT, QC_DEFAULT, false},
                       .format = "svg"};
+    const cli_option options[] = {
+        {.name = "format", .read = read_format, .out = &args.format},
+        {.name = "output", .text = &args.folder},
+        {.name = "json", .flag = &args.json},
+        SOLVE_OPTIONS(args.solve),
+        {.name = "help", .flag = &args.help}};
     const char *job;
-    int status = read_options(argc, argv, options, take, &args);
+    int status = READ_OPTIONS(argc, argv, options);
 
     if (status != CLI_DONE)
         return status;

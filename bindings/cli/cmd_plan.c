@@ -31,44 +31,6 @@ typedef struct plan_args {
     const char *output, *diagram, *certificate;
 } plan_args;
 
-enum { JSON = 256, OUTPUT, DIAGRAM, CERTIFICATE, HELP };
-
-static const struct option options[] = {
-    {"json", no_argument, NULL, JSON},
-    {"output", required_argument, NULL, OUTPUT},
-    {"diagram", required_argument, NULL, DIAGRAM},
-    {"certificate", required_argument, NULL, CERTIFICATE},
-    SOLVE_OPTIONS,
-    {"help", no_argument, NULL, HELP},
-    {NULL, 0, NULL, 0}};
-
-static int take(int code, const char *value, void *user)
-{
-    plan_args *args = user;
-
-    switch (code) {
-    case JSON:
-        args->json = true;
-        return CLI_DONE;
-    case OUTPUT:
-        args->output = value;
-        return CLI_DONE;
-    case DIAGRAM:
-        args->diagram = value;
-        return CLI_DONE;
-    case CERTIFICATE:
-        args->certificate = value;
-        return CLI_DONE;
-    case SOLVE_TIME_LIMIT:
-    case SOLVE_THREADS:
-    case SOLVE_LEFT_HANDED:
-        return take_solve_option(code, value, &args->solve);
-    default:
-        args->help = true;
-        return CLI_DONE;
-    }
-}
-
 /* Says which fabrics have no proof in a certificate. */
 static qc_status tell_missing(const char *text)
 {
@@ -146,8 +108,15 @@ static int make_plan(const plan_args *args, const char *job)
 int cmd_plan(int argc, char **argv)
 {
     plan_args args = {.solve = {QC_DEFAULT, QC_DEFAULT, false}};
+    const cli_option options[] = {
+        {.name = "json", .flag = &args.json},
+        {.name = "output", .text = &args.output},
+        {.name = "diagram", .text = &args.diagram},
+        {.name = "certificate", .text = &args.certificate},
+        SOLVE_OPTIONS(args.solve),
+        {.name = "help", .flag = &args.help}};
     const char *job;
-    int status = read_options(argc, argv, options, take, &args);
+    int status = READ_OPTIONS(argc, argv, options);
 
     if (status != CLI_DONE)
         return status;

@@ -26,20 +26,6 @@ static const char *const names[] = {"job",     "plan",        "instructions",
                                     "compare", "chart",       "blocks"};
 #define NAMES (sizeof names / sizeof *names)
 
-enum { JSON = 256, HELP };
-
-static const struct option options[] = {{"json", no_argument, NULL, JSON},
-                                        {"help", no_argument, NULL, HELP},
-                                        {NULL, 0, NULL, 0}};
-
-static int take(int code, const char *value, void *user)
-{
-    (void)value;
-    if (code != JSON)
-        *(bool *)user = true;
-    return CLI_DONE;
-}
-
 /* "job, plan and check" */
 static void list_names(char *list, size_t size)
 {
@@ -55,10 +41,12 @@ static void list_names(char *list, size_t size)
 
 int cmd_schema(int argc, char **argv)
 {
-    bool wants_help = false;
+    bool json, wants_help = false;
+    const cli_option options[] = {{.name = "json", .flag = &json},
+                                  {.name = "help", .flag = &wants_help}};
     const char *name, *text;
     char list[256];
-    int status = read_options(argc, argv, options, take, &wants_help);
+    int status = READ_OPTIONS(argc, argv, options);
 
     if (status != CLI_DONE)
         return status;

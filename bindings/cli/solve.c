@@ -86,17 +86,6 @@ static void fill_options(qc_solve_options *options, const solve_args *args)
     options->cancel = stop_flag;
 }
 
-int take_solve_option(int code, const char *value, solve_args *args)
-{
-    if (code == SOLVE_TIME_LIMIT)
-        return read_seconds(value, &args->time_limit_ms);
-    if (code == SOLVE_LEFT_HANDED) {
-        args->left_handed = true;
-        return CLI_DONE;
-    }
-    return read_count("threads", value, 256, &args->threads);
-}
-
 int read_job(const char *name, qc_job **out, file_mark *mark)
 {
     char *text;
