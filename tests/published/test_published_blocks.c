@@ -15,7 +15,7 @@
 
 #include <quiltcut/block.h>
 
-#include "job/job.h"
+#include "block_job.h"
 
 #define ROOT2 1.4142135623730951
 #define ROOT3 1.7320508075688772
@@ -104,40 +104,6 @@ static const row rows[] = {
     {"nine patch", "B", 1, nine},
 };
 
-static qc_job *job_of(const char *name, qc_length size)
-{
-    qc_role_spec roles[8];
-    qc_fabric_spec fabric;
-    qc_block_spec block;
-    qc_job_spec spec;
-    qc_block *known;
-    qc_job *job = NULL;
-    qc_error err;
-
-    qc_error_init(&err);
-    qc_job_spec_init(&spec, QC_UNITS_IN);
-    qc_fabric_spec_init(&fabric);
-    qc_block_spec_init(&block);
-    assert_int_equal(qc_block_find(name, size, &known, &err), QC_STATUS_OK);
-    fabric.id = "f";
-    block.id = "b";
-    block.block = name;
-    block.size = size;
-    block.count = 1;
-    block.fabrics = roles;
-    while ((roles[block.fabric_count].role =
-                qc_block_role_at(known, block.fabric_count)))
-        roles[block.fabric_count++].fabric = "f";
-    spec.fabrics = &fabric;
-    spec.fabric_count = 1;
-    spec.blocks = &block;
-    spec.block_count = 1;
-    if (qc_job_create(&spec, &job, &err))
-        fail_msg("%s: %s: %s", name, err.field, err.problem);
-    qc_block_destroy(known);
-    return job;
-}
-
 static const qci_piece *find(const qc_job *job, const char *piece)
 {
     for (size_t i = 0; i < job->piece_count; i++)
@@ -152,7 +118,8 @@ static void cut_sizes_are_the_trades(void **state)
     (void)state;
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         for (int quarters = 12; quarters <= 96; quarters++) {
-            qc_job *job = job_of(rows[i].block, quarters * QC_INCH / 4);
+            qc_job *job =
+                job_of(rows[i].block, quarters * QC_INCH / 4, 1, NULL);
             const qci_piece *piece = find(job, rows[i].piece);
             double exact = rows[i].inches(quarters / 4.0);
 
@@ -170,8 +137,8 @@ static void cut_sizes_are_the_trades(void **state)
  * by 3.41 for the side of a diamond (common practice). */
 static void stars_of_6_and_12(void **state)
 {
-    qc_job *six = job_of("eight-pointed star", 6 * QC_INCH);
-    qc_job *twelve = job_of("eight-pointed star", 12 * QC_INCH);
+    qc_job *six = job_of("eight-pointed star", 6 * QC_INCH, 1, NULL);
+    qc_job *twelve = job_of("eight-pointed star", 12 * QC_INCH, 1, NULL);
 
     (void)state;
     assert_int_equal(find(six, "A")->cut[1], 7 * QC_INCH / 4);
