@@ -173,8 +173,9 @@ typedef struct qc_subcut {
 typedef struct qc_strip {
     qc_length height;
     uint32_t repeat;
-    /** One strip: the last of the entry before it, cut short once enough pieces
-     *  have been cut. Its sections are among that entry's: no new set-up. */
+    /** One strip: the last of the set-up that the entries before it belong to,
+     *  cut short once enough pieces have been cut. It has some of the sections
+     *  of those, for pieces of the same sizes: no new set-up. */
     bool cut_short;
     /** The strips are piled in twos, right sides together, so that every piece
      *  that falls out of the lower one has its mirror image in the upper one:
@@ -186,6 +187,8 @@ typedef struct qc_strip {
     size_t subcut_count;
     const qc_subcut *subcuts; /**< from the squared end on, which is the left
                                    one, in a left-handed plan the right one */
+    bool alike; /**< cut as the entry before it, section by section, for other
+                     pieces of the same sizes: no new set-up */
 } qc_strip;
 
 /** `count` equal rectangles worth keeping. */
@@ -228,9 +231,10 @@ typedef struct qc_plan_fabric {
     qc_length narrowest_width;    /**< least usable width, on the ruler grid, at
                                        which `bought` was found to suffice */
     qc_outcome narrowest_outcome; /**< OPTIMAL: proved the least */
-    int64_t price; /**< ten-thousandths per yard or metre; QC_DEFAULT: none */
-    int64_t cost;  /**< ten-thousandths; QC_DEFAULT: no price was given */
-    uint32_t setups;
+    int64_t price;   /**< ten-thousandths per yard or metre; QC_DEFAULT: none */
+    int64_t cost;    /**< ten-thousandths; QC_DEFAULT: no price was given */
+    uint32_t setups; /**< strip heights, each with its cuts: of strip entries
+                          that are neither `cut_short` nor `alike` */
     int64_t cuts; /**< in the cut order, every repeat; the squared-up end too */
     qc_area area;
     size_t level_count;

@@ -194,6 +194,7 @@ void qci_output_strip(qci_output *out, const qc_strip *strip)
     qci_output_length(out, "height", strip->height);
     qci_write_integer(writer, "repeat", strip->repeat);
     qci_write_bool(writer, "cut_short", strip->cut_short);
+    qci_write_bool(writer, "alike", strip->alike);
     qci_write_bool(writer, "paired", strip->paired);
     qci_write_text(writer, "source", "bolt");
     qci_output_length(out, "used_width", strip->used_width);

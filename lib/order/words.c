@@ -71,17 +71,17 @@ static void put_strips(qci_text *text, const qc_step *step,
     qci_text_printf(text, " (strip %zu).", from->strip + 1);
 }
 
-/* "Strip 2 (as strip 1, but only in part): " */
+/* "Strip 2 (cut as strip 1): ", "Strip 3 (as strip 1, but only in part): " */
 static void put_strip_head(qci_text *text, const qc_step *step,
                            const qci_origin *from)
 {
     const qc_strip *strips = fabric_of(step, from)->strips;
-    size_t whole = from->strip;
+    size_t whole = qci_strip_setup(strips, from->strip);
 
-    while (whole > 0 && strips[whole].cut_short)
-        whole--;
     qci_text_printf(text, "Strip %zu", from->strip + 1);
-    if (whole < from->strip)
+    if (strips[from->strip].alike)
+        qci_text_printf(text, " (cut as strip %zu)", whole + 1);
+    else if (whole < from->strip)
         qci_text_printf(text, " (as strip %zu, but only in part)", whole + 1);
     qci_text_printf(text, ": ");
 }

@@ -1,18 +1,21 @@
 /* Piece types of equal size share a row of the program. Their places are dealt
- * out so that a strip holds one type where some type still lacks enough for it;
- * a strip in which types mix is an entry, and a set-up, of its own. */
+ * out so that a strip holds one type where some type still lacks enough for it.
+ * Strips in which types mix differently are entries of their own, but not
+ * set-ups: the ruler stays as it is, whoever gets the pieces. */
 #include "pack/deal.h"
 
 #include <string.h>
 
 #include "base/error.h"
+#include "pack/pair.h"
 #include "pack/pattern.h"
 #include "pack/sections.h"
 
 qc_status qci_deal_begin(qci_deal *deal, const qci_demand *demand,
                          const qci_model *model, qc_error *err)
 {
-    *deal = (qci_deal){.demand = demand, .model = model};
+    *deal = (qci_deal){
+        .demand = demand, .model = model, .hands = qci_pair_possible(demand)};
     deal->left = qci_copy(demand->count, demand->row_count, sizeof(int64_t));
     return deal->left ? QC_STATUS_OK : qci_no_memory(err);
 }
@@ -94,21 +97,61 @@ static int64_t repeats(const qci_deal *deal, const int64_t *taken,
     return times;
 }
 
-static qc_status add_strips(qci_deal *deal, int64_t height,
-                            const int32_t *forms, int32_t length, int64_t times,
-                            bool part, qc_error *err)
+/* Where the section that begins at `from` ends. */
+static int32_t section_end(const int32_t *sequence, int32_t length,
+                           int32_t from)
 {
-    qci_strip strip = {.height = height * deal->model->height_unit,
-                       .repeat = (int32_t)times};
+    int32_t to = from + 1;
+
+    while (to < length && !(sequence[to] & QCI_OPEN))
+        to++;
+    return to;
+}
+
+/* Is it the set-up in hand with sections left out? */
+static bool is_part(const qci_deal *deal, const int32_t *sequence,
+                    int32_t length)
+{
+    int32_t at = 0;
+
+    for (int32_t from = 0, to; from < length; from = to) {
+        bool found = false;
+
+        to = section_end(sequence, length, from);
+        while (at < deal->whole_length && !found) {
+            int32_t end = section_end(deal->whole, deal->whole_length, at);
+
+            found = end - at == to - from &&
+                    !memcmp(deal->whole + at, sequence + from,
+                            (size_t)(to - from) * sizeof *sequence);
+            at = end;
+        }
+        if (!found)
+            return false;
+    }
+    return true;
+}
+
+static bool begin_set_up(qci_deal *deal, const int32_t *sequence,
+                         int32_t length)
+{
+    qci_free(deal->whole);
+    deal->whole = qci_copy(sequence, (size_t)length, sizeof *sequence);
+    deal->whole_length = length;
+    deal->has_short = false;
+    return deal->whole != NULL;
+}
+
+/* Takes the height, number and kind of the strips from `strip`. */
+static qc_status add_strips(qci_deal *deal, qci_strip strip,
+                            const int32_t *forms, int32_t length, qc_error *err)
+{
     qc_status status =
         qci_sections_make(deal->demand, forms, length, &strip.sections,
                           &strip.section_count, err);
 
     if (status)
         return status;
-    if (part)
-        strip.cut_short = qci_sections_within(
-            deal->demand, &strip, &deal->strips.at[deal->strips.count - 1]);
     if (qci_vec_push(&deal->strips, strip))
         return QC_STATUS_OK;
     qci_sections_destroy(strip.sections, strip.section_count);
@@ -117,19 +160,24 @@ static qc_status add_strips(qci_deal *deal, int64_t height,
 
 qc_status qci_deal_strips(qci_deal *deal, int64_t height,
                           const int32_t *sequence, int32_t length,
-                          int64_t times, bool part, qc_error *err)
+                          int64_t times, bool fresh, qc_error *err)
 {
     size_t rows = deal->demand->row_count;
     int64_t *left = qci_calloc(rows, sizeof *left);
     int64_t *taken = qci_calloc(rows, sizeof *taken);
     int32_t *forms = qci_calloc((size_t)length, sizeof *forms);
+    qci_strip strip = {.height = height * deal->model->height_unit};
     qc_status status = QC_STATUS_OK;
 
-    if (!left || !taken || !forms)
-        status = qci_no_memory(err);
     if (!length)
         times = 0;
-    part = part && times == 1;
+    strip.cut_short = times == 1 && !fresh && !deal->has_short &&
+                      is_part(deal, sequence, length);
+    if (!left || !taken || !forms ||
+        (times && !strip.cut_short && !begin_set_up(deal, sequence, length)))
+        status = qci_no_memory(err);
+    if (strip.cut_short)
+        deal->has_short = true;
     while (times > 0 && !status) {
         int64_t n;
 
@@ -139,7 +187,9 @@ qc_status qci_deal_strips(qci_deal *deal, int64_t height,
         n = repeats(deal, taken, times);
         for (size_t row = 0; row < rows; row++)
             deal->left[row] -= n * taken[row];
-        status = add_strips(deal, height, forms, length, n, part, err);
+        strip.repeat = (int32_t)n;
+        status = add_strips(deal, strip, forms, length, err);
+        strip.alike = !deal->hands;
         times -= n;
     }
     qci_free(left);
@@ -151,6 +201,7 @@ qc_status qci_deal_strips(qci_deal *deal, int64_t height,
 void qci_deal_end(qci_deal *deal, qci_packing *packing)
 {
     qci_free(deal->left);
+    qci_free(deal->whole);
     if (packing) {
         packing->strips = deal->strips.at;
         packing->strip_count = deal->strips.count;

@@ -29,14 +29,17 @@ typedef struct qci_strip {
     int32_t repeat;
     bool paired; /* strips lie in twos, right sides together: `repeat` is even,
                     and half of them yield the twins of these forms' rows */
-    bool cut_short; /* one strip: the last of the entry before it, with some
-                       sections left out */
+    bool cut_short; /* one strip: the last of its set-up, with some sections
+                       left out */
+    bool alike;     /* cut as the entry before it, for other pieces of the same
+                       sizes */
     size_t section_count;
     qci_section *sections;
 } qci_strip;
 
 typedef struct qci_packing {
-    qci_strip *strips; /* tallest first; a cut_short entry follows its parent */
+    qci_strip *strips; /* tallest first; a set-up's entries stand together,
+                          first whole ones, then the one that is cut short */
     size_t strip_count;
     qc_level
         levels[QC_GOAL_COUNT]; /* one per goal of the demand; money as the
@@ -49,6 +52,12 @@ typedef struct qci_packing {
     qc_outcome narrowest_outcome;
     qci_proof *proof; /* that no plan buys less; NULL: none was found */
 } qci_packing;
+
+/* It begins a set-up, rather than going on with the one before it. */
+static inline bool qci_strip_is_setup(const qci_strip *strip)
+{
+    return !strip->cut_short && !strip->alike;
+}
 
 /* What ends a solve from outside, and who is told. */
 typedef struct qci_watch {

@@ -162,8 +162,10 @@ static bool pair_all(pairing *p)
     return true;
 }
 
-static bool has_hands(const qci_demand *demand)
+bool qci_pair_possible(const qci_demand *demand)
 {
+    if (demand->layers < 2)
+        return false;
     for (int32_t row = 0; row < (int32_t)demand->row_count; row++)
         if (demand->twin[row] >= 0 && demand->twin[row] != row)
             return true;
@@ -183,7 +185,7 @@ qc_status qci_pair_strips(const qci_demand *demand, qci_packing *packing,
     pairing p = {.demand = demand, .strips = packing->strips, .count = n};
     bool done = false;
 
-    if (demand->layers < 2 || !has_hands(demand))
+    if (!qci_pair_possible(demand))
         return QC_STATUS_OK;
     p.held = qci_calloc(n * demand->row_count, sizeof *p.held);
     p.gone = qci_calloc(n, sizeof *p.gone);

@@ -178,16 +178,17 @@ static qc_status deal_use(dealing *d, size_t at, qc_error *err)
     const qci_pattern *p = use->pattern;
     int64_t left, whole, same = 0;
     int32_t last = -1;
-    bool part;
+    bool fresh = true;
     qc_status status = QC_STATUS_OK;
 
     choose_drop(d, at);
     left = count_short(d, p);
     whole = use->times - left;
-    part = whole > 0;
-    if (whole)
+    if (whole) {
         status = qci_deal_strips(d->deal, p->height, p->sequence, p->length,
-                                 whole, false, err);
+                                 whole, fresh, err);
+        fresh = false;
+    }
     for (; left > 0 && !status; left--) {
         int32_t length = next_short(d, p);
 
@@ -195,8 +196,8 @@ static qc_status deal_use(dealing *d, size_t at, qc_error *err)
                           memcmp(d->sequence, d->before,
                                  (size_t)length * sizeof *d->sequence) != 0)) {
             status = qci_deal_strips(d->deal, p->height, d->before, last, same,
-                                     part, err);
-            part = false;
+                                     fresh, err);
+            fresh = false;
             same = 0;
         }
         memcpy(d->before, d->sequence, (size_t)length * sizeof *d->sequence);
@@ -205,7 +206,7 @@ static qc_status deal_use(dealing *d, size_t at, qc_error *err)
     }
     if (!status && last >= 0)
         status = qci_deal_strips(d->deal, p->height, d->before, last, same,
-                                 part, err);
+                                 fresh, err);
     return status;
 }
 
@@ -330,7 +331,7 @@ static int64_t count_setups(const qci_packing *packing)
     int64_t setups = 0;
 
     for (size_t i = 0; i < packing->strip_count; i++)
-        setups += !packing->strips[i].cut_short;
+        setups += qci_strip_is_setup(&packing->strips[i]);
     return setups;
 }
 

@@ -246,28 +246,6 @@ void qci_sections_destroy(qci_section *sections, size_t count)
     qci_free(sections);
 }
 
-static bool is_part(const qci_demand *demand, qci_section part,
-                    const qci_section *whole)
-{
-    if (part.count == 1) /* one of them is not turned against another */
-        part.alternate = whole->alternate;
-    return !compare_stacks(demand, &part, whole) && part.count <= whole->count;
-}
-
-bool qci_sections_within(const qci_demand *demand, const qci_strip *part,
-                         const qci_strip *whole)
-{
-    for (size_t i = 0; i < part->section_count; i++) {
-        bool found = false;
-
-        for (size_t j = 0; j < whole->section_count && !found; j++)
-            found = is_part(demand, part->sections[i], &whole->sections[j]);
-        if (!found)
-            return false;
-    }
-    return true;
-}
-
 /* Cuts that one pile takes for a section: its pieces and trims. */
 static int64_t section_cuts(const qci_demand *demand, const qci_strip *strip,
                             const qci_section *section)

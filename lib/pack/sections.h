@@ -18,8 +18,4 @@ qc_length qci_section_width(const qci_demand *demand,
                             const qci_section *section);
 qc_length qci_sections_width(const qci_demand *demand, const qci_strip *strip);
 
-/* Is every section of `part` among those of `whole`, as often at least? */
-bool qci_sections_within(const qci_demand *demand, const qci_strip *part,
-                         const qci_strip *whole);
-
 #endif

@@ -61,6 +61,13 @@ static void clear_set(const qci_plan_set *set)
     free_owned(set->info.job_id);
 }
 
+size_t qci_strip_setup(const qc_strip *strips, size_t index)
+{
+    while (index > 0 && (strips[index].cut_short || strips[index].alike))
+        index--;
+    return index;
+}
+
 bool qci_strip_has_hand(const qc_plan *plan, const qc_strip *strip)
 {
     for (size_t i = 0; i < strip->subcut_count; i++) {

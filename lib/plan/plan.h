@@ -51,6 +51,9 @@ struct qc_plan {
  * without a right side pieces have no hand. */
 bool qci_strip_has_hand(const qc_plan *plan, const qc_strip *strip);
 
+/* The first entry of the set-up that entry `index` belongs to. */
+size_t qci_strip_setup(const qc_strip *strips, size_t index);
+
 /* Ends the steps alone. */
 void qci_plan_clear_steps(qc_plan *plan);
 

@@ -137,14 +137,6 @@ static void add_sections(qci_text *text, const qc_plan *plan,
     }
 }
 
-/* The whole strip that entry `index` is the last, shorter one of. */
-static size_t whole_of(const qci_plan_fabric *fabric, size_t index)
-{
-    while (index > 0 && fabric->strips[index].cut_short)
-        index--;
-    return index;
-}
-
 static bool is_single(const qc_subcut *subcut)
 {
     return subcut->stack_count == 1 && subcut->stacks[0].count == 1;
@@ -197,9 +189,11 @@ static void add_strip(qci_table *table, const qc_plan *plan,
         if (alike > 1)
             qci_text_printf(&text, " with a wedge between every two");
     }
-    if (strip->cut_short)
-        qci_text_printf(&text, ": strip %zu, but only in part",
-                        whole_of(fabric, index) + 1);
+    if (strip->alike || strip->cut_short)
+        qci_text_printf(&text,
+                        strip->alike ? ": cut as strip %zu"
+                                     : ": strip %zu, but only in part",
+                        qci_strip_setup(fabric->strips, index) + 1);
     qci_table_add(table, "%s", text.size ? text.bytes : "");
     table->cells.failed |= text.failed;
     qci_text_clear(&text);

@@ -245,6 +245,7 @@ static qc_status fill_strip(qc_strip *strip, const qci_strip *packed,
     strip->height = packed->height;
     strip->repeat = (uint32_t)packed->repeat;
     strip->cut_short = packed->cut_short;
+    strip->alike = packed->alike;
     strip->paired = packed->paired;
     strip->used_width = qci_sections_width(demand, packed);
     status = fill_subcuts(strip, sections, demand, left_handed, err);
@@ -266,7 +267,7 @@ static qc_status fill_strips(qci_plan_fabric *fabric, qci_found found,
     for (size_t i = 0; i < count && !status; i++) {
         status = fill_strip(&fabric->strips[i], &found.packing->strips[i],
                             found.demand, left_handed, err);
-        fabric->info.setups += !fabric->strips[i].cut_short;
+        fabric->info.setups += qci_strip_is_setup(&found.packing->strips[i]);
     }
     return status;
 }

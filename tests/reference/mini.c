@@ -235,26 +235,55 @@ static const char *check_section(const mini_job *job, const qc_strip *strip,
     return NULL;
 }
 
-/* Whether `part` has no section that `whole` has not. */
-static bool is_part(const qc_strip *part, const qc_strip *whole)
+/* Whether two sections are cut alike: the same sizes from the lower edge up,
+ * whichever pieces those are. */
+static bool same_cuts(const qc_subcut *a, const qc_subcut *b)
 {
-    size_t i, j, k;
+    size_t i = 0, j = 0;
+    uint32_t in_a = 0, in_b = 0;
 
-    for (i = 0; i < part->subcut_count; i++) {
-        const qc_subcut *a = &part->subcuts[i];
-        bool found = false;
-        for (j = 0; j < whole->subcut_count && !found; j++) {
-            const qc_subcut *b = &whole->subcuts[j];
-            found = a->stack_count == b->stack_count && a->count <= b->count;
-            for (k = 0; found && k < a->stack_count; k++)
-                found = a->stacks[k].piece == b->stacks[k].piece &&
-                        a->stacks[k].count == b->stacks[k].count &&
-                        a->stacks[k].turn == b->stacks[k].turn;
-        }
-        if (!found)
+    while (i < a->stack_count && j < b->stack_count) {
+        if (a->stacks[i].width != b->stacks[j].width ||
+            a->stacks[i].height != b->stacks[j].height)
             return false;
+        if (++in_a == a->stacks[i].count) {
+            in_a = 0;
+            i++;
+        }
+        if (++in_b == b->stacks[j].count) {
+            in_b = 0;
+            j++;
+        }
     }
-    return true;
+    return i == a->stack_count && j == b->stack_count;
+}
+
+static uint32_t count_same(const qc_strip *strip, const qc_subcut *subcut)
+{
+    uint32_t n = 0;
+    size_t i;
+
+    for (i = 0; i < strip->subcut_count; i++)
+        if (same_cuts(&strip->subcuts[i], subcut))
+            n += strip->subcuts[i].count;
+    return n;
+}
+
+/* Whether `strip` has of every section as many as `whole`, or `fewer`. */
+static bool is_cut_as(const qc_strip *strip, const qc_strip *whole, bool fewer)
+{
+    uint32_t mine = 0, others = 0;
+    size_t i;
+
+    for (i = 0; i < strip->subcut_count; i++) {
+        const qc_subcut *a = &strip->subcuts[i];
+        if (count_same(strip, a) > count_same(whole, a))
+            return false;
+        mine += a->count;
+    }
+    for (i = 0; i < whole->subcut_count; i++)
+        others += whole->subcuts[i].count;
+    return fewer || mine == others;
 }
 
 static const char *check_strip(const mini_job *job, const qc_strip *strip,
@@ -318,13 +347,15 @@ const char *mini_check(const mini_job *job, const qc_plan *plan)
         const char *wrong = check_strip(job, strip, got);
         if (wrong)
             return wrong;
-        if (!strip->cut_short)
+        const qc_strip *before = i ? qc_plan_strip_at(plan, 0, i - 1) : NULL;
+        if (!strip->cut_short && !strip->alike)
             setups++;
-        else if (i == 0 ||
-                 strip->height != qc_plan_strip_at(plan, 0, i - 1)->height)
-            return "a short strip of another height";
-        else if (!is_part(strip, qc_plan_strip_at(plan, 0, i - 1)))
-            return "a short strip with a section of its own";
+        else if (!before || strip->height != before->height)
+            return "a strip of a set-up with another height";
+        else if (before->cut_short || (strip->cut_short && strip->repeat > 1))
+            return "a second short strip of a set-up";
+        else if (!is_cut_as(strip, before, strip->cut_short))
+            return "a strip of a set-up with a section of its own";
         used += strip->height * strip->repeat;
     }
     for (i = 0; i < job->piece_count; i++)

@@ -303,7 +303,7 @@ static void finish_fabric(qc_plan *plan, qci_plan_fabric *fabric,
     for (uint32_t i = 0; i < info->strip_count; i++) {
         const qc_strip *strip = &fabric->strips[i];
 
-        info->setups += !strip->cut_short;
+        info->setups += !strip->cut_short && !strip->alike;
         keep(fabric,
              (qc_leftover){strip->height,
                            info->usable_width - strip->used_width,

@@ -88,8 +88,10 @@ static void set_packing(scene *s)
     s->stacks[0] = s->stacks[1] = (qci_stack){0, 1};
     s->sections[0] = (qci_section){9, false, 1, &s->stacks[0]};
     s->sections[1] = (qci_section){2, false, 1, &s->stacks[1]};
-    s->strips[0] = (qci_strip){IN(4.5), 2, false, false, 1, &s->sections[0]};
-    s->strips[1] = (qci_strip){IN(4.5), 1, false, true, 1, &s->sections[1]};
+    s->strips[0] =
+        (qci_strip){IN(4.5), 2, false, false, false, 1, &s->sections[0]};
+    s->strips[1] =
+        (qci_strip){IN(4.5), 1, false, true, false, 1, &s->sections[1]};
     s->packing = (qci_packing){
         .strips = s->strips,
         .strip_count = 2,

@@ -497,6 +497,42 @@ static void strips_cut_short(void **state)
     qc_plan_destroy(plan);
 }
 
+/* Some step's text begins so. */
+static void expect_text_begins(const qc_plan *plan, const char *words)
+{
+    for (size_t i = 0; i < qc_plan_step_count(plan); i++)
+        if (!strncmp(qc_plan_step_at(plan, i)->text, words, strlen(words)))
+            return;
+    fail_msg("no step begins with \"%s\"", words);
+}
+
+/* Twelve places a strip, for 30 pieces of one name and 25 of another that are
+ * as large: one set-up, whichever pieces a strip gives. */
+static void strips_cut_alike(void **state)
+{
+    qc_plan *plan = hand_plan();
+
+    (void)state;
+    hand_fabric(plan, "sand", INCHES(40), 0);
+    hand_piece(plan, "A", INCHES(3), INCHES(3));
+    hand_piece(plan, "B", INCHES(3), INCHES(3));
+    hand_strip(plan, INCHES(3), 2);
+    hand_row(plan, 12, 0, QC_TURN_NONE);
+    hand_strip(plan, INCHES(3), 1)->alike = true;
+    hand_row(plan, 6, 0, QC_TURN_NONE);
+    hand_row(plan, 6, 1, QC_TURN_NONE);
+    hand_strip(plan, INCHES(3), 1)->alike = true;
+    hand_row(plan, 12, 1, QC_TURN_NONE);
+    hand_strip(plan, INCHES(3), 1)->cut_short = true;
+    hand_row(plan, 7, 1, QC_TURN_NONE);
+    order(plan, INCHES(2));
+    assert_int_equal(qc_plan_fabric_at(plan, 0)->setups, 1);
+    expect_text_begins(plan, "Strip 2 (cut as strip 1): open");
+    expect_text_begins(plan, "Strip 3 (cut as strip 1): open");
+    expect_text_begins(plan, "Strip 4 (as strip 1, but only in part): open");
+    qc_plan_destroy(plan);
+}
+
 /* The ruler is set anew only where it must be: not for a second run as wide as
  * the first, nor for the height of a piece as high as its section is wide. */
 static void settings_that_serve_again(void **state)
@@ -763,6 +799,7 @@ int main(void)
         cmocka_unit_test(what_is_left_of_a_stack),
         cmocka_unit_test(the_last_run_reaches_the_selvage),
         cmocka_unit_test(strips_cut_short),
+        cmocka_unit_test(strips_cut_alike),
         cmocka_unit_test(settings_that_serve_again),
         cmocka_unit_test(lengths_beyond_any_ruler),
         cmocka_unit_test(single_layers),

@@ -51,7 +51,7 @@ static void test_strip_cuts(void **state)
     hand_forms(&t);
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         qci_section section = rows[i].section;
-        qci_strip strip = {5, rows[i].repeat, false, false, 1, &section};
+        qci_strip strip = {5, rows[i].repeat, false, false, false, 1, &section};
 
         assert_int_equal(qci_strip_cuts(&t.demand, &strip), rows[i].cuts);
     }
@@ -62,10 +62,10 @@ static void test_values(void **state)
     qci_stack full[] = {{0, 1}}, low[] = {{1, 1}}, low2[] = {{3, 1}};
     qci_section a = {9, false, 1, full}, b = {7, false, 1, low},
                 c = {5, false, 1, low}, d = {2, false, 1, low2};
-    qci_strip strips[] = {{5, 2, false, false, 1, &a},
-                          {3, 1, false, false, 1, &b},
-                          {3, 1, false, true, 1, &c},
-                          {2, 1, false, false, 1, &d}};
+    qci_strip strips[] = {{5, 2, false, false, false, 1, &a},
+                          {3, 1, false, false, false, 1, &b},
+                          {3, 1, false, true, false, 1, &c},
+                          {2, 1, false, false, false, 1, &d}};
     qci_packing p = {
         .strips = strips, .strip_count = 4, .used = 20, .bought = 36};
     tiny t;

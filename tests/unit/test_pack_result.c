@@ -194,26 +194,71 @@ static bool is_whole(const work *w, const qci_strip *s)
     return false;
 }
 
+/* The same sizes from the lower edge up, whichever rows they are for. */
+static bool same_cuts(const work *w, const qci_section *a, const qci_section *b)
+{
+    int32_t i = 0, j = 0, in_a = 0, in_b = 0;
+
+    while (i < a->stack_count && j < b->stack_count) {
+        const qci_form *f = &w->t.forms[a->stacks[i].form];
+        const qci_form *g = &w->t.forms[b->stacks[j].form];
+
+        if (f->width != g->width || f->height != g->height)
+            return false;
+        if (++in_a == a->stacks[i].count) {
+            in_a = 0;
+            i++;
+        }
+        if (++in_b == b->stacks[j].count) {
+            in_b = 0;
+            j++;
+        }
+    }
+    return i == a->stack_count && j == b->stack_count;
+}
+
+static int32_t count_same(const work *w, const qci_strip *strip,
+                          const qci_section *section)
+{
+    int32_t n = 0;
+
+    for (size_t i = 0; i < strip->section_count; i++)
+        if (same_cuts(w, &strip->sections[i], section))
+            n += strip->sections[i].count;
+    return n;
+}
+
+static int32_t count_sections(const qci_strip *strip)
+{
+    int32_t n = 0;
+
+    for (size_t i = 0; i < strip->section_count; i++)
+        n += strip->sections[i].count;
+    return n;
+}
+
 /* Every section of the part is one of the whole's, and no more of them. */
-static void assert_part(const qci_strip *part, const qci_strip *whole)
+static void assert_part(const work *w, const qci_strip *part,
+                        const qci_strip *whole)
 {
     assert_int_equal(part->height, whole->height);
-    for (size_t i = 0; i < part->section_count; i++) {
-        const qci_section *a = &part->sections[i];
-        int32_t most = 0;
+    for (size_t i = 0; i < part->section_count; i++)
+        assert_true(count_same(w, part, &part->sections[i]) <=
+                    count_same(w, whole, &part->sections[i]));
+}
 
-        for (size_t j = 0; j < whole->section_count; j++) {
-            const qci_section *b = &whole->sections[j];
-            bool same = a->stack_count == b->stack_count;
+static void check_set_up(const work *w, size_t i)
+{
+    const qci_strip *s = &w->packing.strips[i], *before = s - 1;
 
-            for (int32_t n = 0; same && n < a->stack_count; n++)
-                same = a->stacks[n].form == b->stacks[n].form &&
-                       a->stacks[n].count == b->stacks[n].count;
-            if (same)
-                most += b->count;
-        }
-        assert_true(a->count <= most);
-    }
+    if (qci_strip_is_setup(s))
+        return;
+    assert_true(i && s->alike != s->cut_short && !before->cut_short);
+    assert_part(w, s, before);
+    if (s->alike)
+        assert_int_equal(count_sections(s), count_sections(before));
+    else
+        assert_int_equal(s->repeat, 1);
 }
 
 static void check_packing(const work *w)
@@ -229,11 +274,7 @@ static void check_packing(const work *w)
 
         assert_strip_fits(w, s);
         assert_true(!i || s->height <= p->strips[i - 1].height);
-        if (s->cut_short) {
-            assert_int_equal(s->repeat, 1);
-            assert_true(i && !p->strips[i - 1].cut_short);
-            assert_part(s, &p->strips[i - 1]);
-        }
+        check_set_up(w, i);
         count_strip(w, s, merged, rows);
         for (size_t row = 0; row < w->t.demand.row_count; row++)
             total[row] += s->repeat * rows[row];
@@ -277,7 +318,7 @@ static void draw_work(work *w, mini_random *r)
 static void test_random(void **state)
 {
     static work w;
-    int cut_short = 0;
+    int cut_short = 0, alike = 0;
 
     (void)state;
     for (uint64_t i = 0; i < JOBS; i++) {
@@ -287,12 +328,15 @@ static void test_random(void **state)
         draw_solution(&w, &r);
         build(&w);
         check_packing(&w);
-        for (size_t s = 0; s < w.packing.strip_count; s++)
+        for (size_t s = 0; s < w.packing.strip_count; s++) {
             cut_short += w.packing.strips[s].cut_short;
+            alike += w.packing.strips[s].alike;
+        }
         close_work(&w);
     }
-    print_message("%d strips cut short\n", cut_short);
+    print_message("%d strips cut short, %d alike\n", cut_short, alike);
     assert_true(cut_short > JOBS / 10);
+    assert_true(alike > 0);
 }
 
 /* Ten places a strip, 27 pieces: two whole strips, and the third cut short. */
@@ -323,7 +367,7 @@ static void test_cut_short(void **state)
 }
 
 /* Two types of one size, 5 and 4, three to a strip: a strip keeps to one type,
- * and only the middle one holds both. */
+ * and only the middle one holds both. All are cut alike: one set-up. */
 static void test_dealt(void **state)
 {
     static const int32_t sequence[] = {QCI_OPEN, QCI_OPEN, QCI_OPEN};
@@ -343,7 +387,10 @@ static void test_dealt(void **state)
         count_strip(&w, &w.packing.strips[i], merged, rows);
         assert_int_equal(rows[0], 3 - i - (i == 2));
         assert_int_equal(rows[1], i + (i == 2));
+        assert_int_equal(w.packing.strips[i].alike, i > 0);
     }
+    assert_int_equal(qci_result_value(&w.t.demand, &w.packing, QC_GOAL_SETUPS),
+                     1);
     close_work(&w);
 }
 
