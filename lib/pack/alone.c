@@ -2,7 +2,8 @@
  * trimmed to an outline: a path over (position, lean).
  *
  * They lie only in strips of their own height, after all square sections, since
- * squares among them save nothing. Beside an edge of lean a, a lay whose first
+ * squares among them save nothing. What fits is listed, as a rule (bunch.c).
+ * Where that would be too much: beside an edge of lean a, a lay whose first
  * side leans l takes its width and |a - l| in halved leans; at the strip's end
  * the edge counts as lean 0. path[a][x] bounds what can still be gained beside
  * such an edge in x cells of width, every lay as often as it fits; the walk
@@ -64,7 +65,7 @@ bool qci_alone_any(const qci_oracle *oracle, int32_t cls)
     return oracle->alone_first[cls] < oracle->alone_first[cls + 1];
 }
 
-int64_t *qci_alone_line(const qci_oracle *oracle, int32_t lean)
+static int64_t *path_line(const qci_oracle *oracle, int32_t lean)
 {
     return oracle->path + (int64_t)lean * (oracle->cells_x + 1);
 }
@@ -108,8 +109,8 @@ static void add_lay(const qci_oracle *oracle, int32_t lean, int32_t lay,
                     int64_t from, int64_t to)
 {
     int64_t cells = cells_of(oracle, lean, lay), gain = oracle->section[lay];
-    const int64_t *rest = qci_alone_line(oracle, oracle->right_lean[lay]);
-    int64_t *best = qci_alone_line(oracle, lean);
+    const int64_t *rest = path_line(oracle, oracle->right_lean[lay]);
+    int64_t *best = path_line(oracle, lean);
 
     for (int64_t x = from > cells ? from : cells; x <= to; x++) {
         int64_t with = gain + rest[x - cells];
@@ -126,7 +127,7 @@ static void fill_line(const qci_oracle *oracle, int32_t cls, int32_t lean,
     int64_t wedge = qci_wedge(oracle->lean[lean], 0) / oracle->unit_x;
 
     for (int64_t x = from; x <= to; x++)
-        qci_alone_line(oracle, lean)[x] = x >= wedge ? 0 : QCI_NEVER;
+        path_line(oracle, lean)[x] = x >= wedge ? 0 : QCI_NEVER;
     for (int32_t i = oracle->alone_first[cls]; i < oracle->alone_first[cls + 1];
          i++)
         if (oracle->section[oracle->alone[i]] > 0)
@@ -155,6 +156,21 @@ static void fill_cells(qci_oracle *oracle)
                 takes(oracle, a, i) / oracle->unit_x;
 }
 
+static qc_status list_bunches(qci_oracle *oracle, qc_error *err)
+{
+    int32_t classes = oracle->model->class_count;
+    qc_status status = QC_STATUS_OK;
+
+    oracle->bunches = qci_calloc((size_t)classes, sizeof *oracle->bunches);
+    if (!oracle->bunches)
+        return qci_no_memory(err);
+    for (int32_t k = 0; k < classes && !status; k++)
+        if (qci_alone_any(oracle, k))
+            status =
+                qci_bunches_create(oracle->model, k, &oracle->bunches[k], err);
+    return status;
+}
+
 qc_status qci_alone_prepare(qci_oracle *oracle, qc_error *err)
 {
     size_t lays = (size_t)oracle->model->lay_count;
@@ -177,16 +193,29 @@ qc_status qci_alone_prepare(qci_oracle *oracle, qc_error *err)
     oracle->path = qci_calloc(leans * cells, sizeof(int64_t));
     oracle->alone_cells = qci_calloc(leans * lays, sizeof(int64_t));
     oracle->has_lean = qci_calloc(classes * leans, sizeof(bool));
-    oracle->seen = qci_calloc(qci_seen_slots(), sizeof *oracle->seen);
-    if (!oracle->path || !oracle->alone_cells || !oracle->has_lean ||
-        !oracle->seen)
+    if (!oracle->path || !oracle->alone_cells || !oracle->has_lean)
         return qci_no_memory(err);
     fill_has_lean(oracle);
     fill_cells(oracle);
-    return QC_STATUS_OK;
+    return list_bunches(oracle, err);
 }
 
-void qci_alone_table(qci_oracle *oracle, int32_t cls)
+void qci_alone_clear(qci_oracle *oracle)
+{
+    for (int32_t k = 0; k < oracle->model->class_count && oracle->bunches; k++)
+        qci_bunches_destroy(oracle->bunches[k]);
+    qci_free(oracle->bunches);
+    qci_free(oracle->alone);
+    qci_free(oracle->alone_first);
+    qci_free(oracle->lean);
+    qci_free(oracle->left_lean);
+    qci_free(oracle->right_lean);
+    qci_free(oracle->has_lean);
+    qci_free(oracle->path);
+    qci_free(oracle->alone_cells);
+}
+
+static void fill_path(qci_oracle *oracle, int32_t cls)
 {
     int64_t step;
 
@@ -208,6 +237,26 @@ void qci_alone_table(qci_oracle *oracle, int32_t cls)
     }
 }
 
+void qci_alone_table(qci_oracle *oracle, int32_t cls)
+{
+    if (oracle->bunches[cls])
+        qci_bunches_price(oracle->bunches[cls], oracle);
+    else
+        fill_path(oracle, cls);
+}
+
+/* Square sections take whole cells at least, and what is left of the last cell
+ * of the strip besides: it is never lost to the table. */
+int64_t qci_alone_worth(const qci_oracle *oracle, int32_t cls, int64_t cells)
+{
+    int64_t taken = (oracle->cells_x - cells) * oracle->unit_x;
+
+    return oracle->bunches[cls]
+               ? qci_bunches_worth(oracle->bunches[cls],
+                                   oracle->model->width - taken)
+               : path_line(oracle, 0)[cells];
+}
+
 /* What the walk can come to with this lay next. */
 static int64_t bound_with(const qci_oracle *oracle, const qci_spot *p,
                           int32_t lay)
@@ -218,7 +267,7 @@ static int64_t bound_with(const qci_oracle *oracle, const qci_spot *p,
     if (!qci_lay_left(oracle, lay) || width < qci_wedge(oracle->lean[next], 0))
         return QCI_NEVER;
     return p->promise + qci_lay_worth(oracle, lay) +
-           qci_alone_line(oracle, next)[width / oracle->unit_x];
+           path_line(oracle, next)[width / oracle->unit_x];
 }
 
 static void go_on(qci_oracle *oracle, qci_spot p, int32_t cls);
@@ -242,9 +291,9 @@ static void go_on(qci_oracle *oracle, qci_spot p, int32_t cls)
     if (p.worth > oracle->best_value)
         qci_walk_keep(oracle, p.worth);
     if (!qci_walk_can(oracle, p.promise,
-                      qci_alone_line(oracle, p.lean)[p.width / oracle->unit_x],
+                      path_line(oracle, p.lean)[p.width / oracle->unit_x],
                       p.width * oracle->room_per_width) ||
-        qci_seen(oracle, &p) || !qci_walk_on(oracle))
+        qci_seen(oracle, &p, true) || !qci_walk_on(oracle))
         return;
     for (int32_t i = from; i < to; i++) {
         int64_t bound = bound_with(oracle, &p, oracle->alone[i]);
@@ -264,8 +313,11 @@ static void go_on(qci_oracle *oracle, qci_spot p, int32_t cls)
 
 void qci_alone_walk(qci_oracle *oracle, qci_spot spot, int32_t cls)
 {
+    spot.lean = 0;
     if (!qci_alone_any(oracle, cls))
         return;
-    spot.lean = 0;
-    go_on(oracle, spot, cls);
+    if (oracle->bunches[cls])
+        qci_bunches_end(oracle->bunches[cls], oracle, &spot);
+    else
+        go_on(oracle, spot, cls);
 }

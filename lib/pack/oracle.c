@@ -62,6 +62,12 @@ static void choose_grid(qci_oracle *oracle)
     oracle->cells_y = top / oracle->unit_y;
 }
 
+/* Pieces that lie alone, or come in twos and fours, need sections. */
+static bool is_flat(const qci_model *model)
+{
+    return !model->stacks && !model->mixed;
+}
+
 static bool make_room(qci_oracle *oracle)
 {
     const qci_model *model = oracle->model;
@@ -79,19 +85,15 @@ static bool make_room(qci_oracle *oracle)
     oracle->rest = qci_calloc(rows, sizeof *oracle->rest);
     oracle->most_yield = qci_calloc(rows, sizeof(int32_t));
     oracle->digit = qci_calloc(rows, sizeof *oracle->digit);
+    oracle->seen =
+        qci_calloc(is_flat(model) ? 0 : qci_seen_slots(), sizeof *oracle->seen);
     oracle->walk = qci_calloc(QCI_SEQUENCE_LIMIT, sizeof(int32_t));
     oracle->best_walk = qci_calloc(QCI_SEQUENCE_LIMIT, sizeof(int32_t));
     return oracle->across && oracle->up && oracle->section &&
            oracle->amortised && oracle->scratch && oracle->queue &&
            oracle->bonus_first && oracle->held && oracle->rest &&
-           oracle->most_yield && oracle->digit && oracle->walk &&
-           oracle->best_walk;
-}
-
-/* Pieces that lie alone, or come in twos and fours, need sections. */
-static bool is_flat(const qci_model *model)
-{
-    return !model->stacks && !model->mixed;
+           oracle->most_yield && oracle->digit && oracle->seen &&
+           oracle->walk && oracle->best_walk;
 }
 
 qc_status qci_oracle_create(const qci_model *model, qci_oracle **out,
@@ -122,6 +124,7 @@ void qci_oracle_destroy(qci_oracle *oracle)
 {
     if (!oracle)
         return;
+    qci_alone_clear(oracle);
     qci_free(oracle->across);
     qci_free(oracle->up);
     qci_free(oracle->section);
@@ -131,14 +134,6 @@ void qci_oracle_destroy(qci_oracle *oracle)
     qci_free(oracle->items);
     qci_free(oracle->first);
     qci_free(oracle->last);
-    qci_free(oracle->alone);
-    qci_free(oracle->alone_first);
-    qci_free(oracle->lean);
-    qci_free(oracle->left_lean);
-    qci_free(oracle->right_lean);
-    qci_free(oracle->has_lean);
-    qci_free(oracle->path);
-    qci_free(oracle->alone_cells);
     qci_free(oracle->bonus_first);
     qci_free(oracle->held);
     qci_free(oracle->rest);

@@ -24,6 +24,9 @@ typedef struct qci_seen_place {
 /* Longest pattern that is walked; longer ones are bounded only. */
 #define QCI_SEQUENCE_LIMIT 20000
 
+/* What can lie alone in a class, listed (bunch.c). */
+typedef struct qci_bunches qci_bunches;
+
 struct qci_oracle {
     const qci_model *model;
     int64_t unit_x, cells_x; /* a table cell in scaled width; last cell */
@@ -50,6 +53,7 @@ struct qci_oracle {
     bool *has_lean; /* class by class: may an edge in it have this lean? */
     int64_t *path;
     int64_t *alone_cells;
+    qci_bunches **bunches; /* by class; NULL: none, or too many to list */
     /* Stack: the class priced last, and what was found for it. */
     int32_t last_class;
     int64_t last_best;
@@ -126,17 +130,31 @@ bool qci_walk_can(const qci_oracle *oracle, int64_t promise, int64_t table,
 /* Must come after qci_rest_prepare(). */
 void qci_seen_prepare(qci_oracle *oracle);
 /* Has the walk been there with as much width? If not, notes that it has now. */
-bool qci_seen(qci_oracle *oracle, const qci_spot *spot);
+bool qci_seen(qci_oracle *oracle, const qci_spot *spot, bool alone);
 size_t qci_seen_slots(void);
+
+/* All bunches of a class; *out is NULL where too many would fit. */
+qc_status qci_bunches_create(const qci_model *model, int32_t cls,
+                             qci_bunches **out, qc_error *err);
+void qci_bunches_destroy(qci_bunches *bunches);
+/* Values them at the oracle's prices. */
+void qci_bunches_price(qci_bunches *bunches, const qci_oracle *oracle);
+/* What those no wider than `width` are worth at most; at least 0. */
+int64_t qci_bunches_worth(const qci_bunches *bunches, int64_t width);
+/* Notes the walk with the bunch that is worth most beside it, if that is the
+ * best so far. */
+void qci_bunches_end(qci_bunches *bunches, qci_oracle *oracle,
+                     const qci_spot *spot);
 
 /* Lays that lie alone: a path over (position, lean). */
 qc_status qci_alone_prepare(qci_oracle *oracle, qc_error *err);
+void qci_alone_clear(qci_oracle *oracle);
 bool qci_alone_any(const qci_oracle *oracle, int32_t cls);
-/* Fills path[] for a class. */
+/* Makes ready what the two below ask. */
 void qci_alone_table(qci_oracle *oracle, int32_t cls);
-/* Walks on from a spot with lays that lie alone, in the class of the table. */
+/* What lays that lie alone can gain in `cells` of the strip. */
+int64_t qci_alone_worth(const qci_oracle *oracle, int32_t cls, int64_t cells);
+/* Goes on from a spot with lays that lie alone. */
 void qci_alone_walk(qci_oracle *oracle, qci_spot spot, int32_t cls);
-/* Line of the table for an edge of lean index `lean`. */
-int64_t *qci_alone_line(const qci_oracle *oracle, int32_t lean);
 
 #endif

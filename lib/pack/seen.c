@@ -19,27 +19,43 @@ size_t qci_seen_slots(void)
     return SLOTS;
 }
 
+/* digit[row] = more pieces than a walk can hold of it. */
+static void bound_held(qci_oracle *oracle)
+{
+    qci_wide room = (qci_wide)oracle->model->width * oracle->room_per_width;
+
+    for (int32_t row = 0; row < oracle->model->row_count; row++)
+        oracle->digit[row] =
+            oracle->most_yield[row]
+                ? oracle->prices->limit[row] + oracle->most_yield[row]
+                : 1;
+    for (int32_t i = 0; i < oracle->rest_count; i++) {
+        const qci_rest *r = &oracle->rest[i];
+        qci_wide fit = room * r->yield / r->room + 1;
+
+        if (fit < oracle->digit[r->row])
+            oracle->digit[r->row] = fit;
+    }
+}
+
 void qci_seen_prepare(qci_oracle *oracle)
 {
-    qci_wide digit = oracle->lean_count;
+    int32_t rows = oracle->model->row_count;
+    qci_wide all = oracle->lean_count + oracle->model->lay_count + 1;
 
     oracle->stamp++;
     oracle->heap = 0;
     oracle->seen_on = true;
-    for (int32_t row = 0; row < oracle->model->row_count; row++) {
-        int64_t most = oracle->prices->limit[row] + oracle->most_yield[row];
+    bound_held(oracle);
+    for (int32_t row = 0; row < rows && oracle->seen_on; row++) {
+        qci_wide most = oracle->digit[row];
 
-        oracle->digit[row] = digit;
-        if (!oracle->most_yield[row])
-            continue;
-        if (digit > KEY_MAX / most) {
-            memset(oracle->digit, 0,
-                   (size_t)oracle->model->row_count * sizeof *oracle->digit);
-            oracle->seen_on = false;
-            return;
-        }
-        digit *= most;
+        oracle->digit[row] = all;
+        oracle->seen_on = most <= KEY_MAX / all;
+        all *= oracle->seen_on ? most : 1;
     }
+    if (!oracle->seen_on)
+        memset(oracle->digit, 0, (size_t)rows * sizeof *oracle->digit);
 }
 
 static size_t slot_of(qci_wide key)
@@ -50,9 +66,11 @@ static size_t slot_of(qci_wide key)
     return (size_t)(mixed >> (64 - SLOTS_BITS));
 }
 
-bool qci_seen(qci_oracle *oracle, const qci_spot *spot)
+/* A place among square sections is told from those beside an edge. */
+bool qci_seen(qci_oracle *oracle, const qci_spot *spot, bool alone)
 {
-    qci_wide key = oracle->heap + spot->lean;
+    qci_wide key =
+        oracle->heap + (alone ? spot->lean : oracle->lean_count + spot->open);
     qci_seen_place *place = &oracle->seen[slot_of(key)];
 
     if (!oracle->seen_on)

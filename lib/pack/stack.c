@@ -134,7 +134,7 @@ static void fill(qci_oracle *oracle, int32_t cls)
     if (alone)
         qci_alone_table(oracle, cls);
     for (int64_t x = 0; x <= oracle->cells_x; x++)
-        end[x] = alone ? qci_alone_line(oracle, 0)[x] : 0;
+        end[x] = alone ? qci_alone_worth(oracle, cls, x) : 0;
     for (int32_t i = stacked_count(oracle) - 1; i >= 0; i--)
         add_across(oracle, i);
 }
@@ -185,7 +185,7 @@ static void next_section(qci_oracle *oracle, qci_spot p, int32_t cls)
     if (!qci_walk_can(oracle, p.promise,
                       across(oracle, p.open)[p.width / oracle->unit_x],
                       p.width * oracle->room_per_width) ||
-        !qci_walk_on(oracle))
+        qci_seen(oracle, &p, false) || !qci_walk_on(oracle))
         return;
     for (int32_t i = p.open; i < n; i++) {
         int64_t bound = opening_bound(oracle, &p, i);
@@ -306,8 +306,7 @@ int64_t qci_stack_price(qci_oracle *oracle, int32_t cls)
         qci_rest_worth(oracle, oracle->model->width * oracle->room_per_width);
     if (rest <= oracle->best_value)
         return forget(oracle, rest);
-    if (oracle->model->alone_count)
-        qci_seen_prepare(oracle);
+    qci_seen_prepare(oracle);
     if (!same)
         fill(oracle, cls);
     promise = across(oracle, 0)[oracle->cells_x];

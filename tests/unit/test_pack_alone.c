@@ -12,7 +12,7 @@
 
 #include <cmocka.h>
 
-#include "pack/oracle.h"
+#include "pack/oracle_inner.h"
 #include "pack/pack.h"
 #include "pack/sections.h"
 #include "pack_every.h"
@@ -24,14 +24,15 @@
 
 static uint64_t first_seed = 9001;
 
-/* One row: pieces as high as their strip, whose sides lean. */
+/* One row: pieces as high as their strip, whose sides lean and do not cross. */
 static void add_slanted(tiny *t, mini_random *r, int64_t count)
 {
     qci_demand *d = &t->demand;
     int32_t row = (int32_t)d->row_count++;
     qc_length left = 2 * mini_between(r, -2, 2);
     qc_length right = mini_between(r, 0, 1) ? left : 2 * mini_between(r, -2, 2);
-    qc_length width = mini_between(r, 3, 5);
+    qc_length width =
+        mini_between(r, left == -right && (left == 4 || left == -4) ? 4 : 3, 5);
     qci_form form = {.row = row,
                      .width = width,
                      .height = HEIGHT,
@@ -237,9 +238,77 @@ static bool take(int32_t cls, int64_t value, const int32_t *sequence,
     return true;
 }
 
+/* What pieces are worth at these prices. */
+static int64_t worth_of(const qci_model *model, const qci_prices *prices,
+                        const int64_t *held)
+{
+    int64_t sum = 0;
+
+    for (int32_t row = 0; row < model->row_count; row++)
+        sum += held[row] * prices->value[row];
+    for (int32_t b = 0; b < prices->bonus_count; b++)
+        if (held[prices->bonus[b].row] >= prices->bonus[b].at)
+            sum += prices->bonus[b].value;
+    return sum;
+}
+
+/* What the best strip of a class is worth; nothing at all is worth 0. */
+static int64_t most_worth(const qci_model *model, const qci_prices *prices,
+                          int32_t cls)
+{
+    int64_t most = 0;
+    strips s;
+
+    find_strips(&s, model, cls, true);
+    for (int32_t v = 0; v < vector_count(&s); v++) {
+        int64_t held[ROWS], sum;
+
+        read_vector(&s, v, held);
+        sum = worth_of(model, prices, held);
+        if (s.least[v] != INT64_MAX && sum > most)
+            most = sum;
+    }
+    return most;
+}
+
+static void ask_class(qci_oracle *oracle, const qci_prices *prices, int32_t cls)
+{
+    const qci_model *model = oracle->model;
+    answer a = {model, INT64_MIN};
+    int64_t truth = most_worth(model, prices, cls);
+    int64_t best = qci_oracle_price_class(oracle, prices, cls, take, &a);
+
+    if (truth > prices->threshold[cls]) {
+        assert_int_equal(a.found, truth);
+        assert_int_equal(best, truth);
+    } else {
+        assert_int_equal(a.found, INT64_MIN);
+        assert_true(best <= prices->threshold[cls]);
+    }
+}
+
+/* Gains and losses for some numbers of some rows, in order. */
+static int32_t draw_bonuses(const qci_model *model, mini_random *r,
+                            qci_bonus *bonus)
+{
+    int32_t n = 0;
+
+    for (int32_t row = 0; row < model->row_count; row++)
+        for (int32_t at = 1; at <= model->demand[row]; at++)
+            if (mini_between(r, 0, 3) == 0)
+                bonus[n++] = (qci_bonus){row, at, mini_between(r, -40, 40)};
+    return n;
+}
+
 static void ask_oracle(const qci_model *model, mini_random *r)
 {
-    int64_t value[ROWS], limit[ROWS], threshold[16], best[16];
+    int64_t value[ROWS], limit[ROWS], threshold[16];
+    qci_bonus bonus[64];
+    qci_prices prices = {.value = value,
+                         .limit = limit,
+                         .bonus = bonus,
+                         .threshold = threshold,
+                         .node_limit = 1000000};
     qci_oracle *oracle = NULL;
     qc_error err;
 
@@ -253,33 +322,18 @@ static void ask_oracle(const qci_model *model, mini_random *r)
         threshold[k] = mini_between(r, 0, 60);
     assert_int_equal(qci_oracle_create(model, &oracle, &err), QC_STATUS_OK);
     for (int32_t k = 0; k < model->class_count; k++) {
-        qci_prices prices = {.value = value,
-                             .limit = limit,
-                             .threshold = threshold,
-                             .node_limit = 1000000};
-        answer a = {model, INT64_MIN};
-        int64_t truth = 0;
-        strips s;
-
-        find_strips(&s, model, k, true);
-        for (int32_t v = 0; v < vector_count(&s); v++) {
-            int64_t held[ROWS], sum = 0;
-
-            read_vector(&s, v, held);
-            for (int32_t row = 0; row < model->row_count; row++)
-                sum += held[row] * value[row];
-            if (s.least[v] != INT64_MAX && sum > truth)
-                truth = sum;
-        }
-        best[k] = qci_oracle_price_class(oracle, &prices, k, take, &a);
-        if (truth > threshold[k])
-            assert_int_equal(a.found, truth);
-        else
-            assert_int_equal(a.found, INT64_MIN);
-        if (truth > threshold[k])
-            assert_int_equal(best[k], truth);
-        else
-            assert_true(best[k] <= threshold[k]);
+        prices.bonus_count = 0;
+        ask_class(oracle, &prices, k);
+        prices.bonus_count = draw_bonuses(model, r, bonus);
+        ask_class(oracle, &prices, k);
+        if (!model->alone_count)
+            continue;
+        /* As where there are too many bunches to list. */
+        qci_bunches_destroy(oracle->bunches[k]);
+        oracle->bunches[k] = NULL;
+        ask_class(oracle, &prices, k);
+        prices.bonus_count = 0;
+        ask_class(oracle, &prices, k);
     }
     qci_oracle_destroy(oracle);
 }
