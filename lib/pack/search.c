@@ -14,6 +14,7 @@
 #include "base/error.h"
 #include "pack/choose.h"
 #include "pack/dive.h"
+#include "pack/line.h"
 
 #define NODE_ROUNDS 400
 #define FRACTION 1e-5
@@ -464,6 +465,20 @@ static qc_status run(search *s, qc_error *err)
     return status;
 }
 
+/* With one class of strips nearly all is done without branching. */
+static qc_status begin_line(search *s, qc_error *err)
+{
+    node *root = &s->nodes.at[0];
+    qc_status status =
+        qci_line_search(s->master, s->aim, s->best, &root->bound, err);
+
+    if (status)
+        return status;
+    s->cap = s->aim->cap(s->best->height, s->aim->user);
+    tell(s, least_bound(s));
+    return note_bound(s, root, err);
+}
+
 qc_status qci_search(qci_master *master, const qci_aim *aim, qci_solution *best,
                      int64_t *bound, qc_error *err)
 {
@@ -486,6 +501,9 @@ qc_status qci_search(qci_master *master, const qci_aim *aim, qci_solution *best,
     }
     if (!make_root(&s, &root))
         status = qci_no_memory(err);
+    if (!status && qci_line_fits(master->model) && !root.lo[0] &&
+        root.hi[0] == QCI_MANY)
+        status = begin_line(&s, err);
     if (!status)
         status = run(&s, err);
     *bound = least_bound(&s);
