@@ -99,12 +99,12 @@ static int complain_option(char **argv, int code, const cli_option *options,
 
 static int fill_in(const cli_option *option, const char *value)
 {
-    if (option->read)
-        return option->read(value, option->out);
-    if (option->text)
+    if (option->flag)
+        *option->flag = true;
+    else if (option->text)
         *option->text = value;
     else
-        *option->flag = true;
+        return option->read(value, option->out);
     return CLI_DONE;
 }
 
