@@ -6,29 +6,19 @@
 /* Closer to whole than this counts as whole. */
 #define FRACTION 1e-5
 
-static double class_count(const qci_master *m, int32_t cls)
-{
-    double sum = 0.0;
-
-    for (size_t j = 0; j < m->columns.count; j++)
-        if (m->columns.at[j] >= 0 && qci_master_pattern(m, j)->cls >= cls)
-            sum += qci_master_use(m, j);
-    return sum;
-}
-
 static double off_whole(double x)
 {
     return fabs(x - round(x));
 }
 
-/* The class whose count is farthest from whole; -1 when all are whole. */
+/* LP columns after the helpers are the class counts. */
 int32_t qci_choose_class(const qci_master *m, double *count)
 {
     int32_t best = -1;
     double farthest = FRACTION;
 
     for (int32_t k = m->model->class_count - 1; k >= 0; k--) {
-        double c = class_count(m, k);
+        double c = qci_lp_column_value(m->lp, m->helpers + k);
 
         if (off_whole(c) > farthest + 1e-9) {
             farthest = off_whole(c);

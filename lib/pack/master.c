@@ -14,6 +14,7 @@
 #include "base/alloc.h"
 #include "base/error.h"
 #include "pack/price.h"
+#include "pack/spare.h"
 
 bool qci_master_stopped(const qci_master *master)
 {
@@ -122,6 +123,7 @@ void qci_master_destroy(qci_master *master)
     for (size_t i = 0; i < master->pool.count; i++)
         qci_pattern_destroy(master->pool.at[i]);
     qci_vec_clear(&master->pool);
+    qci_vec_clear(&master->inside);
     qci_vec_clear(&master->columns);
     qci_vec_clear(&master->shut);
     qci_vec_clear(&master->counts);
@@ -142,13 +144,13 @@ void qci_master_destroy(qci_master *master)
     qci_free(master);
 }
 
-static const qci_pattern *find(const qci_master *master,
-                               const qci_pattern *pattern)
+/* Its place in the pool, or -1. */
+static int32_t find(const qci_master *master, const qci_pattern *pattern)
 {
     for (size_t i = master->pool.count; i-- > 0;)
         if (qci_pattern_same(master->pool.at[i], pattern))
-            return master->pool.at[i];
-    return NULL;
+            return (int32_t)i;
+    return -1;
 }
 
 static qc_status add_column(qci_master *master, const qci_pattern *pattern,
@@ -196,29 +198,44 @@ static qc_status list_column(qci_master *master, int32_t pool, qc_error *err)
     return QC_STATUS_OK;
 }
 
+qc_status qci_master_list(qci_master *master, int32_t pool, qc_error *err)
+{
+    qc_status status = add_column(master, master->pool.at[pool], err);
+
+    master->found++;
+    master->inside.at[pool] = true;
+    return status ? status : list_column(master, pool, err);
+}
+
+/* Its place in the pool, which takes it; -1 without memory. */
+static int32_t put_into_pool(qci_master *master, qci_pattern *pattern)
+{
+    int32_t at = find(master, pattern);
+
+    if (at >= 0) {
+        qci_pattern_destroy(pattern);
+        return at;
+    }
+    if (!qci_vec_reserve(&master->inside) ||
+        !qci_vec_push(&master->pool, pattern)) {
+        qci_pattern_destroy(pattern);
+        return -1;
+    }
+    qci_vec_push(&master->inside, false);
+    return (int32_t)(master->pool.count - 1);
+}
+
 qc_status qci_master_add(qci_master *master, qci_pattern *pattern,
                          const qci_pattern **kept, qc_error *err)
 {
-    const qci_pattern *known = find(master, pattern);
-    qc_status status;
+    int32_t at = put_into_pool(master, pattern);
 
-    if (known) {
-        qci_pattern_destroy(pattern);
-        if (kept)
-            *kept = known;
-        return QC_STATUS_OK;
-    }
-    if (!qci_vec_push(&master->pool, pattern)) {
-        qci_pattern_destroy(pattern);
+    if (at < 0)
         return qci_no_memory(err);
-    }
     if (kept)
-        *kept = pattern;
-    master->found++;
-    status = add_column(master, pattern, err);
-    if (status)
-        return status;
-    return list_column(master, (int32_t)(master->pool.count - 1), err);
+        *kept = master->pool.at[at];
+    return master->inside.at[at] ? QC_STATUS_OK
+                                 : qci_master_list(master, at, err);
 }
 
 const qci_pattern *qci_master_pattern(const qci_master *master, size_t j)
@@ -281,7 +298,7 @@ static double upper(int64_t hi)
     return hi >= QCI_MANY ? INFINITY : (double)hi;
 }
 
-static bool within_limits(const qci_master *master, const qci_pattern *pattern)
+bool qci_master_within(const qci_master *master, const qci_pattern *pattern)
 {
     for (int32_t i = 0; i < pattern->row_count; i++) {
         int32_t row = pattern->rows[i].row;
@@ -303,7 +320,7 @@ static qc_status shut_columns(qci_master *master, qc_error *err)
 
     for (size_t j = 0; j < master->columns.count && !status; j++) {
         const qci_pattern *pattern = qci_master_pattern(master, j);
-        bool shut = pattern && !within_limits(master, pattern);
+        bool shut = pattern && !qci_master_within(master, pattern);
 
         if (shut == master->shut.at[j])
             continue;
@@ -426,6 +443,10 @@ qc_status qci_master_generate(qci_master *master, int64_t cap, int32_t rounds,
 
         *end = QCI_CG_STOPPED;
         if (status || !solved)
+            return status;
+        if (round == 1)
+            status = qci_spare_out(master, err);
+        if (status)
             return status;
         *end = QCI_CG_LIMIT;
         if (round > rounds)

@@ -46,6 +46,7 @@ typedef struct qci_master {
     qci_oracle *oracle;
     qci_lp *lp;
     QCI_VEC(qci_pattern *) pool; /* every pattern ever found; owned */
+    QCI_VEC(bool) inside;        /* pattern by pattern: it is a column */
     /* LP columns from `listed` on: pool index, or -1 for a helper. */
     QCI_VEC(int32_t) columns;
     QCI_VEC(bool) shut; /* column by column: holds more than the limits allow */
@@ -81,6 +82,10 @@ bool qci_master_stopped(const qci_master *master);
  * pattern in any case; *kept receives the one in the pool. */
 qc_status qci_master_add(qci_master *master, qci_pattern *pattern,
                          const qci_pattern **kept, qc_error *err);
+/* Makes a column of a pattern of the pool that is none. */
+qc_status qci_master_list(qci_master *master, int32_t pool, qc_error *err);
+/* Does the pattern hold no more of any row than its limit? */
+bool qci_master_within(const qci_master *master, const qci_pattern *pattern);
 /* A count row for `row` and `at`, made if need be. */
 qc_status qci_master_count_row(qci_master *master, int32_t row, int32_t at,
                                int32_t *index, qc_error *err);

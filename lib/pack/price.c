@@ -11,6 +11,7 @@
  *     bound = theta * (sum pi_i d_i + sum mu+ lo + sum mu- hi + ...).
  * All of it in integers, 128 bits where products need them. */
 #include "pack/price.h"
+#include "pack/spare.h"
 
 #include <math.h>
 
@@ -245,6 +246,7 @@ qc_status qci_price_round(qci_master *master, int64_t *bound, qc_error *err)
                          .watch = master->watch};
 
     bool all;
+    qc_status status;
 
     if (!read_bonuses(master, &master->bonus_count, &sum))
         return qci_no_memory(err);
@@ -255,6 +257,10 @@ qc_status qci_price_round(qci_master *master, int64_t *bound, qc_error *err)
             (model->cost[k] << master->shift) - master->gain[k] + noise;
     master->found = 0;
     master->failed = false;
+    *bound = 0;
+    status = qci_spare_in(master, err);
+    if (status || master->found)
+        return status;
     do {
         *bound = 0;
         if (!price_classes(master, &prices, &all))
