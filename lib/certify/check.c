@@ -53,9 +53,8 @@ static int64_t most_cut(qci_checking *c, int64_t kind)
 
     c->work += c->all;
     for (int32_t i = 0; i < c->all; i++)
-        if (c->proof->forms.at[i].kind == kind &&
-            c->proof->forms.at[i].yields > yields)
-            yields = c->proof->forms.at[i].yields;
+        if (c->forms[i].kind == kind && c->forms[i].yields > yields)
+            yields = c->forms[i].yields;
     return c->needed[kind] + yields - 1;
 }
 
@@ -90,14 +89,14 @@ static qci_wide add_up(qci_checking *c)
 static bool good_class(qci_checking *c, qci_wide sum, int64_t cap, size_t k)
 {
     const int64_t *h = c->proof->heights.at;
-    qci_wide limit = (h[k] * sum - 1) / cap;
 
+    c->limit = (h[k] * sum - 1) / cap;
     c->work += (int64_t)c->depth + 1;
     for (size_t i = 0; i < c->depth; i++)
         if (c->way[i].node->ask == QCI_ASK_CLASS &&
             c->way[i].node->at <= (int64_t)k)
-            limit -= c->leaf->weights.at[i];
-    return limit >= 0 && qci_price_within(c, h[k], h[k + 1] - 1, limit);
+            c->limit -= c->leaf->weights.at[i];
+    return c->limit >= 0 && qci_price_within(c, h[k], h[k + 1] - 1);
 }
 
 static bool good_leaf(qci_checking *c, size_t at, int64_t cap)

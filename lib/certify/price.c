@@ -18,27 +18,23 @@
 /* What a step of the walk takes, besides what it looks at. */
 #define STEP_WORK 64
 
-static const qci_proof_form *form_at(const qci_checking *c, int32_t i)
-{
-    return &c->proof->forms.at[i];
-}
-
 qc_status qci_price_begin(qci_checking *c, qc_error *err)
 {
     const qci_proof *p = c->proof;
     size_t kinds = (size_t)p->kind_count, lines = p->forms.count + 1;
 
     c->exact = c->fills = p->stacks && !p->trim;
+    c->forms = p->forms.at;
     for (; c->all < (int32_t)p->forms.count; c->all++)
-        if (!qci_proof_alone(form_at(c, c->all))) {
+        if (!qci_proof_alone(&c->forms[c->all])) {
             c->square++;
-            c->fills &= form_at(c, c->all)->height % p->cell_along == 0;
+            c->fills &= c->forms[c->all].height % p->cell_along == 0;
         }
     c->cells_x = qci_proof_cells_across(p);
     c->cells_y = qci_proof_cells_along(p);
     for (c->seen_room = 2; 2 * c->seen_room * (kinds + 2) <= SEEN_NUMBERS;)
         c->seen_room *= 2;
-    c->room = qci_calloc(1 + 3 * kinds + lines * (1 + c->cells_y + c->cells_x) +
+    c->room = qci_calloc(1 + 3 * kinds + lines * (2 + c->cells_y + c->cells_x) +
                              SEEN_NUMBERS,
                          sizeof *c->room);
     if (!c->room)
@@ -48,7 +44,9 @@ qc_status qci_price_begin(qci_checking *c, qc_error *err)
     c->place = c->share + kinds;
     c->held = c->place + 1;
     c->section = c->held + kinds;
-    c->up = c->section + lines;
+    c->lines = c->section + lines;
+    c->lines[0] = c->square;
+    c->up = c->lines + lines;
     c->across = c->up + lines * c->cells_y;
     c->seen = c->across + lines * c->cells_x;
     for (size_t i = 0; i < p->pieces.count; i++)
@@ -63,14 +61,9 @@ static int64_t *up(const qci_checking *c, int32_t i)
     return c->up + (size_t)i * c->cells_y;
 }
 
-static int64_t *across(const qci_checking *c, int32_t i)
+static int64_t *across(const qci_checking *c, int64_t i)
 {
     return c->across + (size_t)i * c->cells_x;
-}
-
-static int64_t share(const qci_checking *c, int32_t i)
-{
-    return c->share[form_at(c, i)->kind] * form_at(c, i)->yields;
 }
 
 /* to[x] = the best of from[x] and up to as many of form i as pieces are needed,
@@ -79,13 +72,11 @@ static int64_t share(const qci_checking *c, int32_t i)
 static void add(qci_checking *c, const int64_t *from, int64_t *to, size_t end,
                 int32_t i, size_t cells, int64_t worth)
 {
-    size_t left = (size_t)c->needed[form_at(c, i)->kind];
+    size_t left = (size_t)c->needed[c->forms[i].kind];
 
     memcpy(to, from, end * sizeof *to);
     c->work += (int64_t)end;
-    if (left > (end - 1) / cells)
-        left = (end - 1) / cells;
-    for (size_t part = 1; left; left -= part, part *= 2) {
+    for (size_t part = 1; left && part * cells < end; left -= part, part *= 2) {
         part = part < left ? part : left;
         c->work += (int64_t)end;
         for (size_t x = end; x-- > part * cells;)
@@ -112,7 +103,8 @@ void qci_price_leaf(qci_checking *c)
         up(c, c->square)[y] = c->fills ? NEVER : 0;
     for (int32_t i = c->square; p->stacks && i-- > 0;)
         add(c, up(c, i + 1), up(c, i), c->cells_y, i,
-            (size_t)(form_at(c, i)->height / p->cell_along), share(c, i));
+            (size_t)(c->forms[i].height / p->cell_along),
+            c->share[c->forms[i].kind] * c->forms[i].yields);
 }
 
 static int64_t wedge(int64_t a, int64_t b)
@@ -137,47 +129,59 @@ static int64_t best_up(qci_checking *c, int32_t from, int64_t rest)
 /* What a section is worth; NEVER where its form does not fit. */
 static int64_t section_of(qci_checking *c, int32_t i)
 {
-    const qci_proof_form *form = form_at(c, i);
+    const qci_proof_form *form = &c->forms[i];
     bool stacks = c->proof->stacks && i < c->square;
     bool own = i >= c->square || (!stacks && !c->proof->trim);
 
     if (form->width > c->proof->width || form->height > c->high ||
         (own && form->height < c->low))
         return NEVER;
-    return share(c, i) + (stacks ? best_up(c, i, c->high - form->height) : 0);
+    return c->share[form->kind] * form->yields +
+           (stacks ? best_up(c, i, c->high - form->height) : 0);
 }
 
 /* What may follow a form that lies alone, or no form yet. */
-static int64_t best_alone(qci_checking *c, int32_t line, int64_t x)
+static int64_t best_alone(qci_checking *c, int64_t line, int64_t x)
 {
-    int64_t lean = line > c->square ? form_at(c, line - 1)->right : 0;
+    int64_t lean = line > c->square ? c->forms[line - 1].right : 0;
     int64_t cell = c->proof->cell_across;
     int64_t best = x >= wedge(lean, 0) / cell ? 0 : NEVER;
 
-    c->work += c->all - c->square + 1;
-    for (int32_t i = c->square; i < c->all; i++) {
-        const qci_proof_form *form = form_at(c, i);
-        int64_t cells = (form->width + wedge(lean, form->left)) / cell;
+    c->work += c->line_count;
+    for (int32_t n = 1; n < c->line_count; n++) {
+        const qci_proof_form *form = &c->forms[c->lines[n] - 1];
+        int64_t rest = x - (form->width + wedge(lean, form->left)) / cell;
+        int64_t worth = c->section[c->lines[n] - 1];
 
-        if (x >= cells && c->section[i] > NEVER &&
-            c->section[i] + across(c, i + 1)[x - cells] > best)
-            best = c->section[i] + across(c, i + 1)[x - cells];
+        if (rest >= 0 && worth + across(c, c->lines[n])[rest] > best)
+            best = worth + across(c, c->lines[n])[rest];
     }
     return best;
 }
 
-static void fill_across(qci_checking *c)
+/* Fills in the sections; and if the one that is worth most for its width, all
+ * across, would be worth more than the limit, what may follow. */
+static bool fill_across(qci_checking *c)
 {
-    for (int32_t i = 0; i < c->all; i++)
-        c->section[i] = section_of(c, i);
-    for (size_t x = 0; x < c->cells_x; x++)
-        for (int32_t line = c->square; line <= c->all; line++)
-            if (line == c->square || c->section[line - 1] > NEVER)
-                across(c, line)[x] = best_alone(c, line, (int64_t)x);
-    for (int32_t i = c->square; i-- > 0;)
+    bool more = false;
+
+    c->work += c->all;
+    c->line_count = 1;
+    for (int32_t i = 0; i < c->all; i++) {
+        qci_wide worth = c->section[i] = section_of(c, i);
+
+        if (i >= c->square && worth > NEVER)
+            c->lines[c->line_count++] = i + 1;
+        more |= worth * c->proof->width / c->forms[i].width > c->limit;
+    }
+    for (size_t x = 0; x < c->cells_x && more; x++)
+        for (int32_t n = 0; n < c->line_count; n++)
+            across(c, c->lines[n])[x] = best_alone(c, c->lines[n], (int64_t)x);
+    for (int32_t i = c->square; i-- > 0 && more;)
         add(c, across(c, i + 1), across(c, i), c->cells_x, i,
-            (size_t)(form_at(c, i)->width / c->proof->cell_across),
+            (size_t)(c->forms[i].width / c->proof->cell_across),
             c->section[i] > 0 ? c->section[i] : 0);
+    return more;
 }
 
 /* --- the walk ------------------------------------------------------------ */
@@ -186,8 +190,7 @@ static void fill_across(qci_checking *c)
  * of the last edge; what the tables say of the pieces so far. */
 typedef struct spot {
     int32_t line;
-    int64_t width, rest, lean;
-    int64_t promise;
+    int64_t width, rest, lean, promise;
 } spot;
 
 /* What the strip in hand is worth in truth. */
@@ -238,14 +241,14 @@ static void walk(qci_checking *c, spot s, int32_t from);
 /* Adds form i, goes on from there, and takes it off again. */
 static void walk_with(qci_checking *c, spot next, int32_t i, int32_t from)
 {
-    int64_t kind = form_at(c, i)->kind;
+    int64_t kind = c->forms[i].kind;
 
     if (c->held[kind] >= c->needed[kind])
         return;
-    next.promise += share(c, i);
-    c->held[kind] += form_at(c, i)->yields;
+    next.promise += c->share[kind] * c->forms[i].yields;
+    c->held[kind] += c->forms[i].yields;
     walk(c, next, from);
-    c->held[kind] -= form_at(c, i)->yields;
+    c->held[kind] -= c->forms[i].yields;
 }
 
 /* The section in hand may take forms from `from` on, or be closed: then another
@@ -262,7 +265,7 @@ static void walk(qci_checking *c, spot s, int32_t from)
     for (int32_t i = from; i < c->square; i++) {
         spot next = s;
 
-        next.rest -= form_at(c, i)->height;
+        next.rest -= c->forms[i].height;
         if (next.rest >= 0)
             walk_with(c, next, i, i);
     }
@@ -272,7 +275,7 @@ static void walk(qci_checking *c, spot s, int32_t from)
         return;
     c->above = c->above || (s.promise > c->limit && worth(c) > c->limit);
     for (int32_t i = s.line < c->square ? s.line : c->square; i < c->all; i++) {
-        const qci_proof_form *form = form_at(c, i);
+        const qci_proof_form *form = &c->forms[i];
         bool stacks = c->proof->stacks && i < c->square;
         spot next = s;
 
@@ -288,18 +291,16 @@ static void walk(qci_checking *c, spot s, int32_t from)
     }
 }
 
-bool qci_price_within(qci_checking *c, int64_t low, int64_t high,
-                      qci_wide limit)
+bool qci_price_within(qci_checking *c, int64_t low, int64_t high)
 {
     c->low = low;
     c->high = high;
-    c->limit = limit;
-    c->above = false;
-    fill_across(c);
-    if (c->seen_count)
-        memset(c->seen, 0, SEEN_NUMBERS * sizeof *c->seen);
-    c->work += c->seen_count ? SEEN_NUMBERS / 8 : 0;
-    c->seen_count = 0;
-    walk(c, (spot){.width = c->proof->width}, c->square);
+    if (fill_across(c)) {
+        if (c->seen_count)
+            memset(c->seen, 0, SEEN_NUMBERS * sizeof *c->seen);
+        c->work += c->seen_count ? SEEN_NUMBERS / 8 : 0;
+        c->seen_count = 0;
+        walk(c, (spot){.width = c->proof->width}, c->square);
+    }
     return !c->above && c->work <= QCI_MOST_WORK;
 }
