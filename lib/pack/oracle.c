@@ -82,6 +82,7 @@ static bool make_room(qci_oracle *oracle)
     oracle->queue = qci_calloc(x, sizeof(int32_t));
     oracle->bonus_first = qci_calloc(rows + 1, sizeof(int32_t));
     oracle->held = qci_calloc(rows, sizeof(int32_t));
+    oracle->most_held = qci_calloc(rows, sizeof(int64_t));
     oracle->rest = qci_calloc(rows, sizeof *oracle->rest);
     oracle->most_yield = qci_calloc(rows, sizeof(int32_t));
     oracle->digit = qci_calloc(rows, sizeof *oracle->digit);
@@ -91,9 +92,35 @@ static bool make_room(qci_oracle *oracle)
     oracle->best_walk = qci_calloc(QCI_SEQUENCE_LIMIT, sizeof(int32_t));
     return oracle->across && oracle->up && oracle->section &&
            oracle->amortised && oracle->scratch && oracle->queue &&
-           oracle->bonus_first && oracle->held && oracle->rest &&
-           oracle->most_yield && oracle->digit && oracle->seen &&
-           oracle->walk && oracle->best_walk;
+           oracle->bonus_first && oracle->held && oracle->most_held &&
+           oracle->rest && oracle->most_yield && oracle->digit &&
+           oracle->seen && oracle->walk && oracle->best_walk;
+}
+
+/* Most pieces of a row that a strip has room for. */
+static int64_t most_in_strip(const qci_model *model, int32_t row)
+{
+    int64_t top = model->stacks ? model->height[model->class_count - 1] : 1;
+    int64_t most = 0;
+
+    for (int32_t i = 0; i < model->lay_count; i++) {
+        const qci_lay *lay = &model->lays[i];
+        qci_wide room =
+            (qci_wide)lay->width * (model->stacks ? lay->height : 1);
+        qci_wide fit = (qci_wide)model->width * top * lay->yield / room;
+
+        if (lay->row == row && fit > most)
+            most = (int64_t)fit;
+    }
+    return most;
+}
+
+static qc_status prepare(qci_oracle *oracle, qc_error *err)
+{
+    for (int32_t row = 0; row < oracle->model->row_count; row++)
+        oracle->most_held[row] = most_in_strip(oracle->model, row);
+    return is_flat(oracle->model) ? qci_flat_prepare(oracle, err)
+                                  : qci_alone_prepare(oracle, err);
 }
 
 qc_status qci_oracle_create(const qci_model *model, qci_oracle **out,
@@ -107,11 +134,7 @@ qc_status qci_oracle_create(const qci_model *model, qci_oracle **out,
         return qci_no_memory(err);
     oracle->model = model;
     choose_grid(oracle);
-    if (!make_room(oracle))
-        status = qci_no_memory(err);
-    else
-        status = is_flat(model) ? qci_flat_prepare(oracle, err)
-                                : qci_alone_prepare(oracle, err);
+    status = make_room(oracle) ? prepare(oracle, err) : qci_no_memory(err);
     if (status) {
         qci_oracle_destroy(oracle);
         return status;
@@ -136,6 +159,7 @@ void qci_oracle_destroy(qci_oracle *oracle)
     qci_free(oracle->last);
     qci_free(oracle->bonus_first);
     qci_free(oracle->held);
+    qci_free(oracle->most_held);
     qci_free(oracle->rest);
     qci_free(oracle->most_yield);
     qci_free(oracle->seen);
@@ -225,25 +249,50 @@ void qci_walk_keep(qci_oracle *oracle, int64_t value)
            (size_t)oracle->walk_length * sizeof *oracle->walk);
 }
 
-/* Where each row's bonuses start, and what a piece can be worth at most when
- * every gain is shared out over the pieces that it takes. */
+static int64_t share(const qci_oracle *oracle, int32_t row, int64_t count)
+{
+    int64_t worth = qci_row_worth(oracle, row, count);
+
+    return worth / count + (worth % count > 0);
+}
+
+/* What a piece of the row is worth at most when all gains and losses are shared
+ * out over the pieces that earn them: between two bonuses that is most at one
+ * of the ends. */
+static int64_t amortise(const qci_oracle *oracle, int32_t row)
+{
+    const qci_prices *prices = oracle->prices;
+    int64_t last = prices->limit[row] + oracle->model->surplus[row];
+    int64_t most;
+
+    if (oracle->most_held[row] < last)
+        last = oracle->most_held[row];
+    if (last < 1)
+        return prices->value[row];
+    most = share(oracle, row, 1);
+    most = most > share(oracle, row, last) ? most : share(oracle, row, last);
+    for (int32_t b = oracle->bonus_first[row]; b < oracle->bonus_first[row + 1];
+         b++)
+        for (int64_t n = prices->bonus[b].at - 1; n <= prices->bonus[b].at; n++)
+            if (n > 0 && n <= last && share(oracle, row, n) > most)
+                most = share(oracle, row, n);
+    return most;
+}
+
+/* Where each row's bonuses start, and what a piece can be worth at most. */
 void qci_oracle_begin(qci_oracle *oracle, const qci_prices *prices)
 {
     int32_t b = 0;
 
     oracle->prices = prices;
     for (int32_t row = 0; row < oracle->model->row_count; row++) {
-        int64_t most = prices->value[row];
-
         oracle->bonus_first[row] = b;
-        for (; b < prices->bonus_count && prices->bonus[b].row == row; b++)
-            if (prices->bonus[b].value > 0 &&
-                prices->bonus[b].at <= prices->limit[row])
-                most += (prices->bonus[b].value + prices->bonus[b].at - 1) /
-                        prices->bonus[b].at;
-        oracle->amortised[row] = most;
+        while (b < prices->bonus_count && prices->bonus[b].row == row)
+            b++;
     }
     oracle->bonus_first[oracle->model->row_count] = b;
+    for (int32_t row = 0; row < oracle->model->row_count; row++)
+        oracle->amortised[row] = amortise(oracle, row);
     if (is_flat(oracle->model))
         qci_flat_tables(oracle);
     else

@@ -71,6 +71,7 @@ struct qci_oracle {
     qci_wide heap;
     int32_t *bonus_first; /* per row, row_count + 1 */
     int32_t *held;        /* per row: pieces in the pattern being walked */
+    int64_t *most_held;   /* per row: no strip has room for more */
     /* The walk. */
     const qci_prices *prices;
     int32_t *walk, *best_walk;
