@@ -8,6 +8,7 @@
 #include "base/error.h"
 #include "pack/covers.h"
 #include "pack/dive.h"
+#include "pack/fewest.h"
 #include "pack/result.h"
 #include "pack/setups.h"
 
@@ -101,9 +102,9 @@ static qc_status consider(polish *p, qci_solution *candidate, qc_error *err)
     return status ? status : keep_best(p, candidate, err);
 }
 
-static qc_status try_dive(polish *p, int32_t turn, qc_error *err)
+/* The linear program without bounds. */
+static qc_status relax(polish *p, qc_error *err)
 {
-    qci_solution candidate = {0};
     int64_t bound = 0;
     qci_cg_end end;
     qc_status status = qci_master_apply(p->master, err);
@@ -111,6 +112,14 @@ static qc_status try_dive(polish *p, int32_t turn, qc_error *err)
     if (!status)
         status =
             qci_master_generate(p->master, INT64_MAX, 100, &bound, &end, err);
+    return status;
+}
+
+static qc_status try_dive(polish *p, int32_t turn, qc_error *err)
+{
+    qci_solution candidate = {0};
+    qc_status status = relax(p, err);
+
     if (!status)
         status = qci_dive(p->master,
                           (qci_dive_plan){p->cap, turn % 3, turn, DIVE_ROUNDS},
@@ -121,13 +130,29 @@ static qc_status try_dive(polish *p, int32_t turn, qc_error *err)
     return status;
 }
 
+/* The solution of fewest set-ups, where that can be found. *setups is raised to
+ * what is proved. */
+static qc_status try_fewest(polish *p, int64_t *setups, qc_error *err)
+{
+    qci_solution candidate = {0};
+    qc_status status = relax(p, err);
+
+    if (!status)
+        status =
+            qci_fewest(p->master, p->cap, &p->kept, setups, &candidate, err);
+    if (!status && candidate.height)
+        status = keep_best(p, &candidate, err);
+    qci_solution_clear(&candidate);
+    return status;
+}
+
 /* No packing has fewer set-ups than this. */
 static qc_status bound_setups(polish *p, int64_t *setups, qc_error *err)
 {
     bool two = false;
     qc_status status = qci_setups_need_two(p->master, p->cap, &two, err);
 
-    if (two)
+    if (two && *setups < 2)
         *setups = 2;
     if (!status)
         status = qci_covers_bound(p->master, p->cap, &p->kept, setups, err);
@@ -152,11 +177,13 @@ qc_status qci_polish(qci_master *master, const qci_demand *demand,
     if (!status)
         status = consider(&p, best, err);
 
+    *setups = 1;
+    if (!status && p.setups && !qci_master_stopped(master))
+        status = try_fewest(&p, setups, err);
     for (int32_t turn = 0;
          turn < CANDIDATES && more && !status && !qci_master_stopped(master);
          turn++)
         status = try_dive(&p, turn, err);
-    *setups = 1;
     if (!status && p.setups)
         status = bound_setups(&p, setups, err);
     qci_solution_clear(&p.kept);
