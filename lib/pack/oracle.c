@@ -77,6 +77,8 @@ static bool make_room(qci_oracle *oracle)
     oracle->across = qci_calloc((lays + 1) * x, sizeof(int64_t));
     oracle->up = qci_calloc((lays + 1) * y, sizeof(int64_t));
     oracle->section = qci_calloc(lays, sizeof(int64_t));
+    oracle->line = qci_calloc(lays + 1, sizeof *oracle->line);
+    oracle->stale = model->lay_count;
     oracle->amortised = qci_calloc(rows, sizeof(int64_t));
     oracle->scratch = qci_calloc(x, sizeof(int64_t));
     oracle->queue = qci_calloc(x, sizeof(int32_t));
@@ -90,7 +92,7 @@ static bool make_room(qci_oracle *oracle)
         qci_calloc(is_flat(model) ? 0 : qci_seen_slots(), sizeof *oracle->seen);
     oracle->walk = qci_calloc(QCI_SEQUENCE_LIMIT, sizeof(int32_t));
     oracle->best_walk = qci_calloc(QCI_SEQUENCE_LIMIT, sizeof(int32_t));
-    return oracle->across && oracle->up && oracle->section &&
+    return oracle->across && oracle->up && oracle->section && oracle->line &&
            oracle->amortised && oracle->scratch && oracle->queue &&
            oracle->bonus_first && oracle->held && oracle->most_held &&
            oracle->rest && oracle->most_yield && oracle->digit &&
@@ -151,6 +153,7 @@ void qci_oracle_destroy(qci_oracle *oracle)
     qci_free(oracle->across);
     qci_free(oracle->up);
     qci_free(oracle->section);
+    qci_free(oracle->line);
     qci_free(oracle->amortised);
     qci_free(oracle->scratch);
     qci_free(oracle->queue);
@@ -178,20 +181,6 @@ int64_t qci_row_worth(const qci_oracle *oracle, int32_t row, int64_t count)
         if (count >= oracle->prices->bonus[b].at)
             worth += oracle->prices->bonus[b].value;
     return worth;
-}
-
-int64_t qci_lay_worth(const qci_oracle *oracle, int32_t lay)
-{
-    const qci_lay *l = &oracle->model->lays[lay];
-
-    return oracle->amortised[l->row] * l->yield;
-}
-
-bool qci_lay_left(const qci_oracle *oracle, int32_t lay)
-{
-    int32_t row = oracle->model->lays[lay].row;
-
-    return oracle->held[row] < oracle->prices->limit[row];
 }
 
 /* Nodes from one look at the watch to the next. */

@@ -54,6 +54,10 @@ struct qci_oracle {
     int64_t *path;
     int64_t *alone_cells;
     qci_bunches **bunches; /* by class; NULL: none, or too many to list */
+    /* Stack: [lay] its line of the table, or that of a lay after it; lines of
+     * lays up to `stale` do not fit the sections. */
+    int64_t **line;
+    int32_t stale;
     /* Stack: the class priced last, and what was found for it. */
     int32_t last_class;
     int64_t last_best;
@@ -111,8 +115,20 @@ typedef struct qci_spot {
 } qci_spot;
 
 /* What one of a lay is worth at most. */
-int64_t qci_lay_worth(const qci_oracle *oracle, int32_t lay);
-bool qci_lay_left(const qci_oracle *oracle, int32_t lay);
+static inline int64_t qci_lay_worth(const qci_oracle *oracle, int32_t lay)
+{
+    const qci_lay *l = &oracle->model->lays[lay];
+
+    return oracle->amortised[l->row] * l->yield;
+}
+
+static inline bool qci_lay_left(const qci_oracle *oracle, int32_t lay)
+{
+    int32_t row = oracle->model->lays[lay].row;
+
+    return oracle->held[row] < oracle->prices->limit[row];
+}
+
 /* Counts a node of the walk; false when it is at its limit. */
 bool qci_walk_on(qci_oracle *oracle);
 /* Adds a lay to the walk and to the spot's worth; takes it off again. */

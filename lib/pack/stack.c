@@ -12,7 +12,13 @@
 
 #define NO_CLASS (-2)
 
-static int64_t *across(const qci_oracle *oracle, int32_t lay)
+static const int64_t *across(const qci_oracle *oracle, int32_t lay)
+{
+    return oracle->line[lay];
+}
+
+/* The lay's own place in the table. */
+static int64_t *own_line(const qci_oracle *oracle, int32_t lay)
 {
     return oracle->across + (int64_t)lay * (oracle->cells_x + 1);
 }
@@ -90,53 +96,96 @@ static int64_t section_worth(const qci_oracle *oracle, int32_t lay, int32_t cls)
     return qci_lay_worth(oracle, lay) + up(oracle, lay)[above / oracle->unit_y];
 }
 
-/* Sections opened by `lay` joined to those of the lays after it. */
+/* Sections opened by `lay`, which are worth something, joined to those of the
+ * lays after it. */
 static void add_across(const qci_oracle *oracle, int32_t lay)
 {
     int64_t width = oracle->model->lays[lay].width;
-    int64_t cells = width / oracle->unit_x;
+    int64_t cells = width / oracle->unit_x, last = oracle->cells_x;
     int64_t most = oracle->model->width / width;
     int64_t gain = oracle->section[lay];
     const int64_t *from = across(oracle, lay + 1);
-    int64_t *to = across(oracle, lay);
+    int64_t *to = own_line(oracle, lay);
 
-    for (int64_t x = 0; x <= oracle->cells_x; x++) {
-        to[x] = from[x];
-        if (gain <= 0)
-            continue;
-        if (!cells)
-            to[x] += most * gain;
-        else if (x >= cells && to[x - cells] + gain > to[x])
-            to[x] = to[x - cells] + gain;
+    for (int64_t x = 0; x <= last && (!cells || x < cells); x++)
+        to[x] = cells ? from[x] : from[x] + most * gain;
+    for (int64_t x = cells; cells && x <= last; x++) {
+        int64_t with = to[x - cells] + gain;
+
+        to[x] = with > from[x] ? with : from[x];
     }
 }
 
-/* Fills section[] for a class; says whether anything changed. */
-static bool fill_sections(const qci_oracle *oracle, int32_t cls)
+/* Fills section[] for a class, and notes the last lay whose lines that makes
+ * stale; says whether anything changed. */
+static bool fill_sections(qci_oracle *oracle, int32_t cls)
 {
     bool changed = false;
 
     for (int32_t i = 0; i < stacked_count(oracle); i++) {
         int64_t worth = section_worth(oracle, i, cls);
 
-        changed = changed || worth != oracle->section[i];
+        if (worth == oracle->section[i])
+            continue;
+        changed = true;
         oracle->section[i] = worth;
+        oracle->stale = i > oracle->stale ? i : oracle->stale;
     }
     return changed;
 }
 
-/* What lies alone comes after all else. */
+/* Do sections opened by lay `by`, as many as fit, take the place of one opened
+ * by `lay` at no loss? */
+static bool is_replaced(const qci_oracle *oracle, int32_t lay, int32_t by)
+{
+    const qci_model *model = oracle->model;
+    int64_t cells = by < 0 ? 0 : model->lays[by].width / oracle->unit_x;
+
+    if (oracle->section[lay] <= 0)
+        return true;
+    return cells &&
+           (qci_wide)(model->lays[lay].width / oracle->unit_x / cells) *
+                   oracle->section[by] >=
+               oracle->section[lay];
+}
+
+static bool is_denser(const qci_oracle *oracle, int32_t lay, int32_t than)
+{
+    const qci_lay *lays = oracle->model->lays;
+
+    if (oracle->section[lay] <= 0)
+        return false;
+    return than < 0 || (qci_wide)oracle->section[lay] * lays[than].width >
+                           (qci_wide)oracle->section[than] * lays[lay].width;
+}
+
+/* What lies alone comes after all else. A lay that others replace has their
+ * line; lines of lays after the stale ones still hold. */
 static void fill(qci_oracle *oracle, int32_t cls)
 {
-    int64_t *end = across(oracle, stacked_count(oracle));
+    int32_t n = stacked_count(oracle), densest = -1;
+    int64_t *end = own_line(oracle, n);
     bool alone = qci_alone_any(oracle, cls);
 
     if (alone)
         qci_alone_table(oracle, cls);
     for (int64_t x = 0; x <= oracle->cells_x; x++)
         end[x] = alone ? qci_alone_worth(oracle, cls, x) : 0;
-    for (int32_t i = stacked_count(oracle) - 1; i >= 0; i--)
-        add_across(oracle, i);
+    oracle->line[n] = end;
+    for (int32_t i = n - 1; i >= 0; i--) {
+        if (i > oracle->stale) {
+            /* as it was */
+        } else if (is_replaced(oracle, i, densest)) {
+            oracle->line[i] = oracle->line[i + 1];
+        } else {
+            add_across(oracle, i);
+            oracle->line[i] = own_line(oracle, i);
+        }
+        if (is_denser(oracle, i, densest))
+            densest = i;
+    }
+    /* Beside what lies alone every class has lines of its own. */
+    oracle->stale = oracle->model->alone_count ? n : -1;
 }
 
 static void next_section(qci_oracle *oracle, qci_spot p, int32_t cls);
