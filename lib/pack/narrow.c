@@ -1,20 +1,45 @@
 /* A bisection: more width never costs more, so the widths that suffice are all
- * above those that do not. Each question is a small search of its own that ends
- * at the first packing that is short enough, or at a proof that there is none.
- * A question left open counts as "does not suffice", and is remembered. */
+ * above those that do not. The plan's own widest strip is where it begins. Each
+ * question is a small search of its own that ends at the first packing that is
+ * short enough, or at a proof that there is none. A question left open counts
+ * as "does not suffice", and is remembered.
+ *
+ * The answer is an extra, so its cost is held: questions that are quickly
+ * answered are all asked, but once a fabric has taken its share of linear
+ * programs, only those whose bound leaves room for what dives usually waste,
+ * and in the end none. */
 #include "pack/narrow.h"
 
 #include "base/alloc.h"
 #include "base/error.h"
 #include "base/wide.h"
 #include "pack/greedy.h"
+#include "pack/line.h"
 #include "pack/result.h"
 #include "pack/search.h"
+#include "pack/sections.h"
 
-/* Linear programs spent on one width. */
+/* Linear programs spent on one width, and on all widths of a fabric; that is
+ * the fabric's share of those for the whole job, but within limits. */
 #define WIDTH_ROUNDS 200
+#define JOB_ROUNDS 4000
+#define MOST_ROUNDS 600
+#define LEAST_ROUNDS 100
+/* Beyond so many, hopeless questions are left open. Measured: where the bound
+ * is less than a sixteenth of the highest strip below the length, dives all but
+ * never find a packing. */
+#define EASY_ROUNDS 40
+#define HOPELESS 16
 
 typedef enum answer { NO, YES, OPEN } answer;
+
+typedef struct narrowing {
+    const qci_demand *demand;
+    const qci_watch *watch;
+    qc_length room; /* for the strips */
+    int64_t rounds; /* that may still be spent */
+    int64_t spent;
+} narrowing;
 
 static int64_t cap_of(int64_t height, void *user)
 {
@@ -23,34 +48,66 @@ static int64_t cap_of(int64_t height, void *user)
     return height <= cap ? -1 : cap;
 }
 
-static qc_status ask_program(qci_master *master, int64_t cap, answer *out,
+/* Is it not worth while to look for a packing? *out: what is known then. */
+static qc_status is_hopeless(const narrowing *n, qci_master *master,
+                             int64_t cap, bool *hopeless, answer *out,
                              qc_error *err)
 {
-    qci_aim aim = {.cap = cap_of, .user = &cap, .rounds = WIDTH_ROUNDS};
+    const qci_model *model = master->model;
+    int64_t bound = 0;
+    qci_cg_end end;
+    qc_status status;
+
+    *hopeless = false;
+    if (qci_line_fits(model))
+        return QC_STATUS_OK;
+    status = qci_master_generate(master, cap, WIDTH_ROUNDS, &bound, &end, err);
+    *out = bound > cap ? NO : OPEN;
+    *hopeless = bound > cap || (n->spent > EASY_ROUNDS &&
+                                (cap - bound) * HOPELESS <
+                                    model->height[model->class_count - 1]);
+    return status;
+}
+
+static qc_status ask_program(const narrowing *n, qci_master *master,
+                             int64_t cap, answer *out, qc_error *err)
+{
+    qci_aim aim = {.cap = cap_of,
+                   .user = &cap,
+                   .rounds =
+                       n->rounds < WIDTH_ROUNDS ? n->rounds : WIDTH_ROUNDS};
     qci_solution best = {0};
     int64_t bound = 0;
+    bool done = false;
     qc_status status = qci_greedy(master, &best, err);
 
-    if (!status && best.height > cap)
+    *out = OPEN;
+    if (!status && best.height > cap && n->rounds > 0)
+        status = is_hopeless(n, master, cap, &done, out, err);
+    if (!status && best.height > cap && n->rounds > 0 && !done) {
         status = qci_search(master, &aim, &best, &bound, err);
-    if (!status)
-        *out = best.height <= cap ? YES : bound > cap ? NO : OPEN;
+        *out = bound > cap ? NO : OPEN;
+    }
+    if (best.height <= cap)
+        *out = YES;
     qci_solution_clear(&best);
     return status;
 }
 
-static qc_status ask(const qci_demand *demand, const qci_watch *watch,
-                     qc_length width, qc_length room, answer *out,
-                     qc_error *err)
+static qc_status ask(narrowing *n, qc_length width, answer *out, qc_error *err)
 {
     qci_model *model = NULL;
     qci_master *master = NULL;
-    qc_status status = qci_model_create(demand, width, &model, err);
+    qc_status status = qci_model_create(n->demand, width, &model, err);
 
     if (!status)
-        status = qci_master_create(model, watch, &master, err);
+        status = qci_master_create(model, n->watch, &master, err);
     if (!status)
-        status = ask_program(master, room / model->height_unit, out, err);
+        status = ask_program(n, master, n->room / model->height_unit, out, err);
+    if (master) {
+        n->spent += master->rounds;
+        n->rounds -= master->rounds;
+    }
     qci_master_destroy(master);
     qci_model_destroy(model);
     return status;
@@ -84,38 +141,60 @@ static qc_length least_width(const qci_demand *demand, qc_length height)
     return least;
 }
 
-qc_status qci_narrowest(const qci_demand *demand, const qci_watch *watch,
-                        qc_length bought, qc_length *width, qc_outcome *outcome,
-                        qc_error *err)
+static qc_length widest_strip(const qci_demand *demand,
+                              const qci_packing *packing)
 {
-    qc_length room =
-        qci_purchase_covers(demand->purchase, bought) - demand->square_up;
-    qc_length grid = demand->ruler, least = least_width(demand, room);
+    qc_length widest = 1;
+
+    for (size_t i = 0; i < packing->strip_count; i++) {
+        qc_length width = qci_sections_width(demand, &packing->strips[i]);
+
+        widest = width > widest ? width : widest;
+    }
+    return widest;
+}
+
+static int64_t share_of(const qci_watch *watch)
+{
+    int64_t share = JOB_ROUNDS / (watch->fabrics ? watch->fabrics : 1);
+
+    return share > MOST_ROUNDS    ? MOST_ROUNDS
+           : share < LEAST_ROUNDS ? LEAST_ROUNDS
+                                  : share;
+}
+
+qc_status qci_narrowest(const qci_demand *demand, const qci_watch *watch,
+                        qci_packing *packing, qc_error *err)
+{
+    narrowing n = {.demand = demand,
+                   .watch = watch,
+                   .room =
+                       qci_purchase_covers(demand->purchase, packing->bought) -
+                       demand->square_up,
+                   .rounds = share_of(watch)};
+    qc_length grid = demand->ruler, least = least_width(demand, n.room);
     /* In grid steps: `no` does not suffice or is not known to, `yes` does. */
     int64_t no = (least + grid - 1) / grid - 1;
-    int64_t yes = demand->width / grid;
-    bool on_grid = demand->width % grid == 0;
+    int64_t yes = (widest_strip(demand, packing) + grid - 1) / grid;
     int64_t open_from = INT64_MAX;
 
-    *width = demand->width;
-    if (!on_grid)
-        yes++; /* stands for the width itself */
     while (yes - no > 1) {
         int64_t middle = no + (yes - no) / 2;
         answer a = OPEN;
-        qc_status status = ask(demand, watch, middle * grid, room, &a, err);
+        qc_status status = ask(&n, middle * grid, &a, err);
 
         if (status)
             return status;
-        if (a == YES) {
+        if (a == YES)
             yes = middle;
-            *width = middle * grid;
-        } else {
+        else
             no = middle;
-            if (a == OPEN && middle < open_from)
-                open_from = middle;
-        }
+        if (a == OPEN && middle < open_from)
+            open_from = middle;
     }
-    *outcome = open_from <= no ? QC_OUTCOME_FEASIBLE : QC_OUTCOME_OPTIMAL;
+    packing->narrowest_width =
+        yes * grid < demand->width ? yes * grid : demand->width;
+    packing->narrowest_outcome =
+        open_from <= no ? QC_OUTCOME_FEASIBLE : QC_OUTCOME_OPTIMAL;
     return QC_STATUS_OK;
 }

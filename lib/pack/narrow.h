@@ -4,11 +4,10 @@
 
 #include "pack/pack.h"
 
-/* Searches the ruler grid below the fabric's width, which is known to suffice
- * for `bought`. *outcome is OPTIMAL when one grid step less is proved not to
- * suffice; FEASIBLE when that stayed open. */
+/* Searches the ruler grid below the packing's widest strip; sets the packing's
+ * narrowest_width and narrowest_outcome, which is OPTIMAL when one grid step
+ * less is proved not to suffice, FEASIBLE when that stayed open. */
 qc_status qci_narrowest(const qci_demand *demand, const qci_watch *watch,
-                        qc_length bought, qc_length *width, qc_outcome *outcome,
-                        qc_error *err);
+                        qci_packing *packing, qc_error *err);
 
 #endif

@@ -197,9 +197,7 @@ static qc_status solve(job *j, qc_error *err)
     status = keep_proof(j, err);
     if (status)
         return status;
-    return qci_narrowest(j->demand, j->watch, j->packing->bought,
-                         &j->packing->narrowest_width,
-                         &j->packing->narrowest_outcome, err);
+    return qci_narrowest(j->demand, j->watch, j->packing, err);
 }
 
 /* Nothing to cut: every goal is met by nothing. */

@@ -65,6 +65,8 @@ typedef struct qci_watch {
     bool (*cancelled)(void *user);
     void (*progress)(qc_length bought, qc_length bound, void *user);
     void *user;
+    int64_t fabrics; /* that are solved along with this one, itself included;
+                        0 counts as 1. Some searches share their work out. */
 } qci_watch;
 
 /* Is the time over, or the solve cancelled? */

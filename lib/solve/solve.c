@@ -97,7 +97,8 @@ static qc_status pack_fabric(task *mine)
     qci_watch watch = {.deadline_ms = deadline_of(mine->run, mine->fabric),
                        .cancelled = must_end,
                        .progress = tell,
-                       .user = mine};
+                       .user = mine,
+                       .fabrics = (int64_t)mine->run->job->fabric_count};
     qc_status status = qci_mip_thread_begin(&mine->err);
 
     if (status)
