@@ -62,7 +62,8 @@ struct qci_bunches {
     int32_t *slots;        /* by key: bunch + 1 */
     size_t slot_mask;
     bunch_place *places;
-    int32_t *held; /* [place][row] */
+    int32_t *held;   /* [place][row] */
+    int64_t *valued; /* [place]: at the prices in hand, gains shared out */
     bunch_step *steps;
     int32_t step_count;
 };
@@ -126,7 +127,7 @@ static void list_lays(qci_bunches *b, int32_t cls)
 }
 
 /* Gives every row its digit and its line; false where keys would be too large,
- * or pieces come in twos. */
+ * a strip would hold too many pieces to walk, or they come in twos. */
 static bool make_digits(qci_bunches *b, int32_t cls, size_t *worths)
 {
     uint64_t digit = 1;
@@ -144,7 +145,7 @@ static bool make_digits(qci_bunches *b, int32_t cls, size_t *worths)
         digit *= (uint64_t)(b->rows[r].most + 1);
         *worths += (size_t)b->rows[r].most + 1;
     }
-    return true;
+    return *worths < QCI_SEQUENCE_LIMIT / 2;
 }
 
 static int32_t held(const qci_bunches *b, uint64_t key, int32_t r)
@@ -264,8 +265,9 @@ static bool sort_bunches(qci_bunches *b)
 
     b->places = qci_calloc(n, sizeof *b->places);
     b->held = qci_calloc(n * rows, sizeof *b->held);
+    b->valued = qci_calloc(n, sizeof *b->valued);
     b->steps = qci_calloc(n, sizeof *b->steps);
-    if (!b->places || !b->held || !b->steps)
+    if (!b->places || !b->held || !b->valued || !b->steps)
         return false;
     for (size_t i = 0; i < n; i++)
         b->places[i] = (bunch_place){width_of(b, (int32_t)i), (int32_t)i};
@@ -355,6 +357,7 @@ void qci_bunches_destroy(qci_bunches *b)
     qci_free(b->slots);
     qci_free(b->places);
     qci_free(b->held);
+    qci_free(b->valued);
     qci_free(b->steps);
     qci_free(b);
 }
@@ -405,7 +408,7 @@ void qci_bunches_price(qci_bunches *b, const qci_oracle *oracle)
     fill_worth(b, oracle);
     b->step_count = 0;
     for (int32_t i = 0; i < n; i++) {
-        int64_t worth = worth_at(b, i);
+        int64_t worth = b->valued[i] = worth_at(b, i);
 
         if (worth > most)
             b->steps[b->step_count++] =
@@ -482,7 +485,8 @@ static void keep(qci_bunches *b, qci_oracle *oracle, int32_t place,
         lean++;
     for (int32_t r = 0; r < b->row_count; r++)
         n += held(b, b->key.at[bunch], r);
-    if (oracle->walk_length + n > QCI_SEQUENCE_LIMIT)
+    oracle->capped |= oracle->walk_length + n > QCI_SEQUENCE_LIMIT;
+    if (oracle->capped)
         return;
     for (int32_t i = n; i-- > 0;)
         end[i] = last_lay(b, bunch, &bunch, &lean) | QCI_OPEN;
@@ -504,8 +508,11 @@ void qci_bunches_end(qci_bunches *b, qci_oracle *oracle, const qci_spot *spot)
     }
     for (int32_t i = 0;
          i < (int32_t)b->key.count && b->places[i].width <= spot->width; i++) {
-        int64_t value = spot->worth + gain_at(b, oracle, i);
+        int64_t value;
 
+        if (spot->promise + b->valued[i] <= oracle->best_value)
+            continue;
+        value = spot->worth + gain_at(b, oracle, i);
         if (value > oracle->best_value)
             keep(b, oracle, i, value);
     }

@@ -72,6 +72,7 @@ static bool make_room(qci_oracle *oracle)
 {
     const qci_model *model = oracle->model;
     size_t rows = (size_t)model->row_count, lays = (size_t)model->lay_count;
+    size_t classes = (size_t)model->class_count;
     size_t x = (size_t)oracle->cells_x + 1, y = (size_t)oracle->cells_y + 1;
 
     oracle->across = qci_calloc((lays + 1) * x, sizeof(int64_t));
@@ -88,6 +89,8 @@ static bool make_room(qci_oracle *oracle)
     oracle->rest = qci_calloc(rows, sizeof *oracle->rest);
     oracle->most_yield = qci_calloc(rows, sizeof(int32_t));
     oracle->digit = qci_calloc(rows, sizeof *oracle->digit);
+    oracle->fillings = qci_calloc(classes, sizeof *oracle->fillings);
+    oracle->tried = qci_calloc(classes, sizeof *oracle->tried);
     oracle->seen =
         qci_calloc(is_flat(model) ? 0 : qci_seen_slots(), sizeof *oracle->seen);
     oracle->walk = qci_calloc(QCI_SEQUENCE_LIMIT, sizeof(int32_t));
@@ -96,7 +99,8 @@ static bool make_room(qci_oracle *oracle)
            oracle->amortised && oracle->scratch && oracle->queue &&
            oracle->bonus_first && oracle->held && oracle->most_held &&
            oracle->rest && oracle->most_yield && oracle->digit &&
-           oracle->seen && oracle->walk && oracle->best_walk;
+           oracle->seen && oracle->fillings && oracle->tried && oracle->walk &&
+           oracle->best_walk;
 }
 
 /* Most pieces of a row that a strip has room for. */
@@ -150,6 +154,10 @@ void qci_oracle_destroy(qci_oracle *oracle)
     if (!oracle)
         return;
     qci_alone_clear(oracle);
+    for (int32_t k = 0; k < oracle->model->class_count && oracle->fillings; k++)
+        qci_fillings_destroy(oracle->fillings[k]);
+    qci_free(oracle->fillings);
+    qci_free(oracle->tried);
     qci_free(oracle->across);
     qci_free(oracle->up);
     qci_free(oracle->section);
@@ -298,6 +306,8 @@ bool qci_oracle_class(qci_oracle *oracle, int32_t cls, int64_t *best,
     oracle->capped = false;
     *best = is_flat(oracle->model) ? qci_flat_price(oracle, cls)
                                    : qci_stack_price(oracle, cls);
+    if (oracle->failed)
+        return false;
     return !oracle->found || found(cls, oracle->best_value, oracle->best_walk,
                                    oracle->best_length, user);
 }

@@ -26,6 +26,8 @@ typedef struct qci_seen_place {
 
 /* What can lie alone in a class, listed (bunch.c). */
 typedef struct qci_bunches qci_bunches;
+/* What square sections can hold in a class, listed (fill.c). */
+typedef struct qci_fillings qci_fillings;
 
 struct qci_oracle {
     const qci_model *model;
@@ -53,7 +55,10 @@ struct qci_oracle {
     bool *has_lean; /* class by class: may an edge in it have this lean? */
     int64_t *path;
     int64_t *alone_cells;
-    qci_bunches **bunches; /* by class; NULL: none, or too many to list */
+    qci_bunches **bunches;   /* by class; NULL: none, or too many to list */
+    qci_fillings **fillings; /* by class; NULL: not listed (yet) */
+    bool *tried;             /* by class: to list fillings */
+    bool failed;             /* for want of memory */
     /* Stack: [lay] its line of the table, or that of a lay after it; lines of
      * lays up to `stale` do not fit the sections. */
     int64_t **line;
@@ -162,6 +167,14 @@ int64_t qci_bunches_worth(const qci_bunches *bunches, int64_t width);
  * best so far. */
 void qci_bunches_end(qci_bunches *bunches, qci_oracle *oracle,
                      const qci_spot *spot);
+
+/* All fillings of a class; *out is NULL where too many would fit. */
+qc_status qci_fillings_create(const qci_model *model, int32_t cls,
+                              qci_fillings **out, qc_error *err);
+void qci_fillings_destroy(qci_fillings *fillings);
+/* Notes the filling that is worth most with the best bunch beside it, if that
+ * is more than the best so far. */
+void qci_fillings_price(const qci_fillings *fillings, qci_oracle *oracle);
 
 /* Lays that lie alone: a path over (position, lean). */
 qc_status qci_alone_prepare(qci_oracle *oracle, qc_error *err);

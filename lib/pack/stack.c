@@ -11,6 +11,8 @@
 #include "pack/oracle_inner.h"
 
 #define NO_CLASS (-2)
+/* A walk that is given so many nodes should come to its end. */
+#define LONG_WALK 1000
 
 static const int64_t *across(const qci_oracle *oracle, int32_t lay)
 {
@@ -335,6 +337,31 @@ static int64_t forget(qci_oracle *oracle, int64_t best)
     return best;
 }
 
+/* Lists the fillings of a class in which a walk of some length came to no end;
+ * false where that cannot be done. Only for jobs with pieces that lie alone:
+ * they have few rows of squares. */
+static bool list_fillings(qci_oracle *oracle, int32_t cls)
+{
+    bool listed = !qci_alone_any(oracle, cls) || oracle->bunches[cls];
+
+    if (oracle->tried[cls] || oracle->prices->node_limit < LONG_WALK ||
+        !oracle->model->alone_count)
+        return false;
+    oracle->tried[cls] = true;
+    if (listed)
+        oracle->failed = qci_fillings_create(oracle->model, cls,
+                                             &oracle->fillings[cls], NULL);
+    return oracle->fillings[cls];
+}
+
+static int64_t price_fillings(qci_oracle *oracle, int32_t cls)
+{
+    if (qci_alone_any(oracle, cls))
+        qci_alone_table(oracle, cls);
+    qci_fillings_price(oracle->fillings[cls], oracle);
+    return forget(oracle, oracle->best_value);
+}
+
 int64_t qci_stack_price(qci_oracle *oracle, int32_t cls)
 {
     int64_t promise, rest;
@@ -356,6 +383,8 @@ int64_t qci_stack_price(qci_oracle *oracle, int32_t cls)
     if (rest <= oracle->best_value)
         return forget(oracle, rest);
     qci_seen_prepare(oracle);
+    if (oracle->fillings[cls])
+        return price_fillings(oracle, cls);
     if (!same)
         fill(oracle, cls);
     promise = across(oracle, 0)[oracle->cells_x];
@@ -363,6 +392,8 @@ int64_t qci_stack_price(qci_oracle *oracle, int32_t cls)
     if (promise <= oracle->best_value)
         return promise;
     next_section(oracle, (qci_spot){.width = oracle->model->width}, cls);
+    if (oracle->capped && list_fillings(oracle, cls))
+        return price_fillings(oracle, cls);
     oracle->last_walked = !oracle->capped && oracle->best_value < promise;
     if (oracle->last_walked)
         oracle->last_best = oracle->best_value;

@@ -300,6 +300,21 @@ static int32_t draw_bonuses(const qci_model *model, mini_random *r,
     return n;
 }
 
+static int filled; /* classes whose fillings were listed */
+
+/* With all fillings listed, as after a walk that came to no end. */
+static void ask_fillings(qci_oracle *oracle, const qci_prices *prices,
+                         int32_t cls)
+{
+    assert_int_equal(
+        qci_fillings_create(oracle->model, cls, &oracle->fillings[cls], NULL),
+        QC_STATUS_OK);
+    filled += oracle->fillings[cls] != NULL;
+    ask_class(oracle, prices, cls);
+    qci_fillings_destroy(oracle->fillings[cls]);
+    oracle->fillings[cls] = NULL;
+}
+
 static void ask_oracle(const qci_model *model, mini_random *r)
 {
     int64_t value[ROWS], limit[ROWS], threshold[16];
@@ -326,6 +341,7 @@ static void ask_oracle(const qci_model *model, mini_random *r)
         ask_class(oracle, &prices, k);
         prices.bonus_count = draw_bonuses(model, r, bonus);
         ask_class(oracle, &prices, k);
+        ask_fillings(oracle, &prices, k);
         if (!model->alone_count)
             continue;
         /* As where there are too many bunches to list. */
@@ -357,6 +373,7 @@ static void test_oracle(void **state)
         ask_oracle(model, &r);
         qci_model_destroy(model);
     }
+    assert_true(filled > MODELS);
 }
 
 /* The least height of strips that give all pieces: over what is left to cut,
