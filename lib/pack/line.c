@@ -15,8 +15,8 @@
 /* The program keeps rows x rows numbers. */
 #define MOST_ROWS 1000
 #define MOST_WIDTH (1 << 29)
-/* Dives until the branch and bound goes on. */
-#define DIVES 400
+/* Dives that may end where the program cannot be solved again from. */
+#define LOST 5
 
 bool qci_line_fits(const qci_model *model)
 {
@@ -189,9 +189,32 @@ static bool may_dive(const qci_line *l)
            !qci_master_stopped(l->master);
 }
 
+/* The program over the whole demand once more, from where the last dive ended:
+ * another basis ends in another solution. Where that leads nowhere the first
+ * solution has to do. */
+static qc_status solve_again(qci_line *l, int32_t *lost, qc_error *err)
+{
+    qci_line_end end;
+    int64_t bound = 0;
+    qc_status status;
+
+    memcpy(l->need, l->demand, (size_t)l->rows * sizeof *l->need);
+    if (*lost < LOST) {
+        qci_line_lp_change(&l->lp, l->need);
+        l->centre_bound = 0.0;
+        status = qci_line_generate(l, l->lower, &bound, &end, err);
+        if (status || end == QCI_LINE_FITS)
+            return status;
+        ++*lost;
+    }
+    qci_line_lp_return(&l->lp, &l->root, l->need);
+    return QC_STATUS_OK;
+}
+
 static qc_status search_program(qci_line *l, qc_error *err)
 {
     qci_line_end end;
+    int32_t lost = 0;
     qc_status status = QC_STATUS_OK;
 
     if (!qci_line_lp_init(&l->lp, l->rows) ||
@@ -203,10 +226,12 @@ static qc_status search_program(qci_line *l, qc_error *err)
     if (status || end == QCI_LINE_STOPPED || end == QCI_LINE_PROVED)
         return status;
     qci_line_basis_copy(&l->root, &l->lp.now, l->rows);
-    for (int32_t turn = 0; turn < DIVES && !status && may_dive(l); turn++) {
-        if (turn)
-            qci_line_lp_return(&l->lp, &l->root, l->demand);
-        status = qci_line_dive(l, l->lower, turn, err);
+    for (int32_t turn = l->turns.from;
+         turn < l->turns.to && !status && may_dive(l); turn++) {
+        if (turn > l->turns.from)
+            status = solve_again(l, &lost, err);
+        if (!status)
+            status = qci_line_dive(l, l->lower, turn, err);
     }
     return status;
 }
@@ -223,12 +248,14 @@ static void note_duals(const qci_line *l)
 }
 
 qc_status qci_line_search(qci_master *master, const qci_aim *aim,
-                          qci_solution *best, int64_t *bound, qc_error *err)
+                          qci_line_turns turns, qci_solution *best,
+                          int64_t *bound, qc_error *err)
 {
     qci_line line = {.master = master,
                      .model = master->model,
                      .rows = master->model->row_count,
                      .aim = aim,
+                     .turns = turns,
                      .end_round = master->rounds + aim->rounds};
     qci_line *l = &line;
     int64_t height = master->model->height[0];

@@ -11,8 +11,8 @@
 #include "base/error.h"
 
 #define WHOLE 1e-6
-/* Nearer to whole than this, strips are taken together. */
-#define NEAR 0.85
+/* How little of a strip a dive may see: so far dives differ. */
+#define LEAST_SEEN 0.4
 
 static const qci_count *entries_of(const qci_line *l, int32_t column,
                                    int32_t *count)
@@ -76,8 +76,9 @@ static int32_t nearest(const qci_line *l, int32_t turn)
         if (column < 0 || x <= WHOLE || l->lp.shut.at[column])
             continue;
         if (turn)
-            x *= 0.6 +
-                 0.4 * mix((uint32_t)turn, (uint32_t)column) / 4294967296.0;
+            x *= LEAST_SEEN + (1.0 - LEAST_SEEN) *
+                                  mix((uint32_t)turn, (uint32_t)column) /
+                                  4294967296.0;
         if (x > most) {
             most = x;
             best = i;
@@ -86,7 +87,7 @@ static int32_t nearest(const qci_line *l, int32_t turn)
     return best;
 }
 
-/* Cuts what is whole, what is near to it, or what is nearest. */
+/* Cuts what is whole, or else one strip of what is nearest. */
 static qc_status cut_some(qci_line *l, int32_t turn, bool *any, qc_error *err)
 {
     qc_status status = QC_STATUS_OK;

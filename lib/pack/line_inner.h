@@ -11,6 +11,7 @@
 typedef struct qci_line {
     qci_master *master;
     const qci_aim *aim;
+    qci_line_turns turns;
     const qci_model *model;
     int32_t rows;
     int32_t *row;    /* of the model */

@@ -23,6 +23,8 @@
 /* Linear programs for a dive. */
 #define ROOT_ROUNDS 100
 #define LEAF_ROUNDS 60
+/* Dives with one class of strips before branching. */
+#define LINE_DIVES 400
 
 typedef struct node {
     int64_t bound;
@@ -465,18 +467,45 @@ static qc_status run(search *s, qc_error *err)
     return status;
 }
 
+/* Is it a job with one class of strips, and nothing said of how many? */
+static bool is_line(const search *s, const node *root)
+{
+    return qci_line_fits(s->master->model) && !root->lo[0] &&
+           root->hi[0] == QCI_MANY;
+}
+
+static qc_status try_line(search *s, qci_line_turns turns, int64_t *bound,
+                          qc_error *err)
+{
+    qc_status status =
+        qci_line_search(s->master, s->aim, turns, s->best, bound, err);
+
+    if (!status)
+        s->cap = s->aim->cap(s->best->height, s->aim->user);
+    return status;
+}
+
 /* With one class of strips nearly all is done without branching. */
 static qc_status begin_line(search *s, qc_error *err)
 {
     node *root = &s->nodes.at[0];
     qc_status status =
-        qci_line_search(s->master, s->aim, s->best, &root->bound, err);
+        try_line(s, (qci_line_turns){0, LINE_DIVES}, &root->bound, err);
 
     if (status)
         return status;
-    s->cap = s->aim->cap(s->best->height, s->aim->user);
     tell(s, least_bound(s));
     return note_bound(s, root, err);
+}
+
+/* Where branching ends with nothing proved, only a plan can end the search. */
+static qc_status end_line(search *s, qc_error *err)
+{
+    int64_t bound;
+
+    if (least_bound(s) > s->cap || over(s))
+        return QC_STATUS_OK;
+    return try_line(s, (qci_line_turns){LINE_DIVES, INT32_MAX}, &bound, err);
 }
 
 qc_status qci_search(qci_master *master, const qci_aim *aim, qci_solution *best,
@@ -489,6 +518,7 @@ qc_status qci_search(qci_master *master, const qci_aim *aim, qci_solution *best,
                 .floor = INT64_MAX,
                 .end_round = master->rounds + aim->rounds};
     node root;
+    bool line;
     qc_status status = QC_STATUS_OK;
 
     if (aim->trace && qci_trace_add(aim->trace, -1) < 0)
@@ -501,11 +531,13 @@ qc_status qci_search(qci_master *master, const qci_aim *aim, qci_solution *best,
     }
     if (!make_root(&s, &root))
         status = qci_no_memory(err);
-    if (!status && qci_line_fits(master->model) && !root.lo[0] &&
-        root.hi[0] == QCI_MANY)
+    line = !status && is_line(&s, &root);
+    if (line)
         status = begin_line(&s, err);
     if (!status)
         status = run(&s, err);
+    if (!status && line)
+        status = end_line(&s, err);
     *bound = least_bound(&s);
     if (!status)
         status = enter(&s, &root, err); /* as the caller's it was */

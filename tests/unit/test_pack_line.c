@@ -315,7 +315,9 @@ static void finds_the_least(void **state)
         assert_true(qci_line_fits(model));
         assert_int_equal(qci_master_create(model, &every_watch, &m, NULL), 0);
         assert_int_equal(qci_greedy(m, &best, NULL), 0);
-        assert_int_equal(qci_line_search(m, &aim, &best, &bound, NULL), 0);
+        assert_int_equal(qci_line_search(m, &aim, (qci_line_turns){0, 40},
+                                         &best, &bound, NULL),
+                         0);
         assert_true(qci_solution_covers(&best, model));
         assert_int_equal(best.height, least);
         assert_true(bound <= least);
