@@ -175,7 +175,8 @@ typedef struct qc_strip {
     uint32_t repeat;
     /** One strip: the last of the set-up that the entries before it belong to,
      *  cut short once enough pieces have been cut. It has some of the sections
-     *  of those, for pieces of the same sizes: no new set-up. */
+     *  of those, as wide, perhaps with fewer pieces above the first, for pieces
+     *  of the same sizes: no new set-up. */
     bool cut_short;
     /** The strips are piled in twos, right sides together, so that every piece
      *  that falls out of the lower one has its mirror image in the upper one:

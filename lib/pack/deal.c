@@ -108,7 +108,22 @@ static int32_t section_end(const int32_t *sequence, int32_t length,
     return to;
 }
 
-/* Is it the set-up in hand with sections left out? */
+/* Has `part` the first lay of section `whole`, and others of it in their order?
+ */
+static bool is_part_of(const int32_t *part, int32_t length,
+                       const int32_t *whole, int32_t whole_length)
+{
+    int32_t at = 1;
+
+    if (part[0] != whole[0])
+        return false;
+    for (int32_t i = 1; i < whole_length && at < length; i++)
+        at += part[at] == whole[i];
+    return at == length;
+}
+
+/* Is it the set-up in hand with sections left out, or pieces above the first of
+ * a section? */
 static bool is_part(const qci_deal *deal, const int32_t *sequence,
                     int32_t length)
 {
@@ -121,9 +136,8 @@ static bool is_part(const qci_deal *deal, const int32_t *sequence,
         while (at < deal->whole_length && !found) {
             int32_t end = section_end(deal->whole, deal->whole_length, at);
 
-            found = end - at == to - from &&
-                    !memcmp(deal->whole + at, sequence + from,
-                            (size_t)(to - from) * sizeof *sequence);
+            found = is_part_of(sequence + from, to - from, deal->whole + at,
+                               end - at);
             at = end;
         }
         if (!found)

@@ -19,7 +19,7 @@
 #include "base/error.h"
 #include "base/wide.h"
 
-#define SECTION_LIMIT 400
+#define SECTION_LIMIT 1500
 #define CELL_LIMIT 2000000 /* of a table; there is one for each class */
 #define ALL_CELLS 100000000
 #define NODE_LIMIT 2000000
@@ -338,7 +338,8 @@ static void clear(walk *w)
 }
 
 qc_status qci_every_create(qci_every *every, const qci_master *master,
-                           int64_t cap, size_t limit, qc_error *err)
+                           int64_t cap, int64_t waste, size_t limit,
+                           qc_error *err)
 {
     walk w = {.every = every, .model = master->model, .cap = cap};
 
@@ -353,11 +354,13 @@ qc_status qci_every_create(qci_every *every, const qci_master *master,
     w.over = every->spare < 0; /* some pattern wastes less than nothing */
     if (!w.failed && !w.over)
         w.failed = !make_room(&w);
+    if (waste > every->spare)
+        waste = every->spare;
     for (w.cls = 0; w.cls < w.model->class_count && !w.failed && !w.over;
          w.cls++) {
         choose_sections(&w);
         fill_gain(&w);
-        w.least = w.model->cost[w.cls] * QCI_PARTS - every->spare;
+        w.least = w.model->cost[w.cls] * QCI_PARTS - waste;
         if (w.least < 1)
             w.least = 1;
         step(&w, 0, w.model->width, 0);

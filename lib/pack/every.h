@@ -18,15 +18,17 @@ typedef struct qci_every {
         *price;    /* per row: worth of a piece, in parts of a unit of height */
     int64_t spare; /* height beyond what all pieces are worth, in such parts */
     QCI_VEC(qci_listed) list;
-    bool whole; /* none is missing */
+    bool whole; /* none is missing that wastes no more than was asked for */
 } qci_every;
 
-/* Lists the patterns of solutions no higher than `cap`, at most `limit`. Where
- * they are more, or pieces lie alone, come in hands or may not be trimmed, the
- * list is empty and not whole. The linear program must be solved, without
- * bounds: its duals are the prices. */
+/* Lists the patterns of solutions no higher than `cap` that waste at most
+ * `waste`, which may be more than can be spared. Where they are more than
+ * `limit`, or pieces lie alone, come in hands or may not be trimmed, the list
+ * is empty and not whole. The linear program must be solved, without bounds:
+ * its duals are the prices. */
 qc_status qci_every_create(qci_every *every, const qci_master *master,
-                           int64_t cap, size_t limit, qc_error *err);
+                           int64_t cap, int64_t waste, size_t limit,
+                           qc_error *err);
 void qci_every_clear(qci_every *every);
 
 #endif

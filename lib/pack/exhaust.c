@@ -33,7 +33,7 @@ typedef struct search {
         *left[QCI_SETUPS_LIMIT + 1]; /* by set-ups still to choose, per row */
     QCI_VEC(option) options[QCI_SETUPS_LIMIT + 1];
     qci_setup *setups;
-    int32_t total; /* so many */
+    const qci_task *task;
     int64_t work;
     bool stopped, failed;
 } search;
@@ -131,11 +131,11 @@ static bool can_drop(const search *s)
     for (int32_t row = 0; row < s->model->row_count; row++) {
         int64_t whole = 0;
 
-        for (int32_t i = 0; i < s->total; i++)
+        for (int32_t i = 0; i < s->task->count; i++)
             if (s->setups[i].times)
                 whole +=
                     (s->setups[i].times - 1) * held_in(s, s->setups[i].at)[row];
-        if (whole > s->model->demand[row])
+        if (whole > s->task->whole[row])
             return false;
     }
     return true;
@@ -253,28 +253,26 @@ static void clear(search *s)
 }
 
 qc_status qci_exhaust(const qci_every *every, const qci_master *master,
-                      int32_t count, int64_t *work, qci_setup *setups,
+                      const qci_task *task, int64_t *work, qci_setup *setups,
                       qci_answer *answer, qc_error *err)
 {
     search s = {.every = every,
                 .master = master,
                 .model = master->model,
                 .setups = setups,
-                .total = count,
+                .task = task,
                 .work = *work};
     int64_t worth = 0;
     bool found = false;
 
     *answer = QCI_ANSWER_OPEN;
-    if (count > QCI_SETUPS_LIMIT)
-        return QC_STATUS_OK;
-    s.failed = !make_room(&s, count);
+    s.failed = !make_room(&s, task->count);
     if (!s.failed && weigh(&s)) {
         for (int32_t row = 0; row < s.model->row_count; row++) {
-            s.left[count][row] = s.model->demand[row];
-            worth += s.model->demand[row] * every->price[row];
+            s.left[task->count][row] = task->left[row];
+            worth += task->left[row] * every->price[row];
         }
-        found = look(&s, count, worth, every->spare);
+        found = look(&s, task->count, worth, task->spare);
         if (found)
             *answer = QCI_ANSWER_YES;
         else if (!s.stopped)

@@ -18,11 +18,20 @@ typedef enum qci_answer {
     QCI_ANSWER_OPEN /* work or time has run out */
 } qci_answer;
 
-/* Are `count` set-ups of the list (which must be whole) enough for all that is
- * asked for? They are written to `setups` if so; those that are not needed have
- * no strips. `work` is how much may be done, and is lowered by what was. */
+typedef struct qci_task {
+    const int64_t *left;  /* per row: pieces to cut */
+    const int64_t *whole; /* per row: most that set-ups may cut without their
+                             last strips, so that the surplus can be left out
+                             of those */
+    int64_t spare;        /* waste that there is room for */
+    int32_t count;        /* of set-ups, at most QCI_SETUPS_LIMIT */
+} qci_task;
+
+/* Are so many set-ups of the list enough? They are written to `setups` if so;
+ * those that are not needed have no strips. "No" is said of the patterns in the
+ * list. `work` is how much may be done, and is lowered by what was. */
 qc_status qci_exhaust(const qci_every *every, const qci_master *master,
-                      int32_t count, int64_t *work, qci_setup *setups,
+                      const qci_task *task, int64_t *work, qci_setup *setups,
                       qci_answer *answer, qc_error *err);
 
 #endif

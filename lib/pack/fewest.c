@@ -10,9 +10,9 @@
 #define LIST_LIMIT 20000
 #define WORK_LIMIT (INT64_C(1) << 29)
 
-static qc_status take_answer(qci_master *master, const qci_every *every,
-                             const qci_setup *setups, int64_t count,
-                             qci_solution *out, qc_error *err)
+qc_status qci_take_setups(qci_master *master, const qci_every *every,
+                          const qci_setup *setups, int64_t count,
+                          qci_solution *out, qc_error *err)
 {
     for (int64_t i = 0; i < count; i++) {
         const qci_pattern *p, *kept;
@@ -37,25 +37,27 @@ static qc_status ask(qci_master *master, const qci_every *every, int64_t most,
                      int64_t *bound, qci_solution *out, qc_error *err)
 {
     qci_setup setups[QCI_SETUPS_LIMIT];
+    qci_task task = {.left = master->model->demand,
+                     .whole = master->model->demand,
+                     .spare = every->spare};
     qci_answer answer = QCI_ANSWER_NO;
     int64_t work = WORK_LIMIT;
     qc_status status = QC_STATUS_OK;
 
     while (!status && answer == QCI_ANSWER_NO && *bound < most) {
-        status = qci_exhaust(every, master, (int32_t)*bound, &work, setups,
-                             &answer, err);
+        task.count = (int32_t)*bound;
+        status = qci_exhaust(every, master, &task, &work, setups, &answer, err);
         if (!status && answer == QCI_ANSWER_NO)
             ++*bound;
     }
     if (!status && answer == QCI_ANSWER_YES)
-        status = take_answer(master, every, setups, *bound, out, err);
+        status = qci_take_setups(master, every, setups, *bound, out, err);
     return status;
 }
 
-qc_status qci_fewest(qci_master *master, int64_t cap, const qci_solution *known,
+qc_status qci_fewest(qci_master *master, int64_t cap, int64_t most,
                      int64_t *bound, qci_solution *out, qc_error *err)
 {
-    int64_t most = (int64_t)known->uses.count;
     qci_every every;
     qc_status status;
 
@@ -63,7 +65,7 @@ qc_status qci_fewest(qci_master *master, int64_t cap, const qci_solution *known,
         most = QCI_SETUPS_LIMIT;
     if (*bound >= most)
         return QC_STATUS_OK;
-    status = qci_every_create(&every, master, cap, LIST_LIMIT, err);
+    status = qci_every_create(&every, master, cap, INT64_MAX, LIST_LIMIT, err);
     if (!status && every.whole)
         status = ask(master, &every, most, bound, out, err);
     if (status || out->height > cap || !qci_solution_covers(out, master->model))

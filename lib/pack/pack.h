@@ -30,7 +30,7 @@ typedef struct qci_strip {
     bool paired; /* strips lie in twos, right sides together: `repeat` is even,
                     and half of them yield the twins of these forms' rows */
     bool cut_short; /* one strip: the last of its set-up, with some sections
-                       left out */
+                       left out, or pieces above the first of a section */
     bool alike;     /* cut as the entry before it, for other pieces of the same
                        sizes */
     size_t section_count;

@@ -9,6 +9,7 @@
 #include "pack/covers.h"
 #include "pack/dive.h"
 #include "pack/fewest.h"
+#include "pack/regroup.h"
 #include "pack/result.h"
 #include "pack/setups.h"
 
@@ -130,6 +131,11 @@ static qc_status try_dive(polish *p, int32_t turn, qc_error *err)
     return status;
 }
 
+static int64_t set_ups_of(const polish *p)
+{
+    return qci_result_value(p->demand, p->packing, QC_GOAL_SETUPS);
+}
+
 /* The solution of fewest set-ups, where that can be found. *setups is raised to
  * what is proved. */
 static qc_status try_fewest(polish *p, int64_t *setups, qc_error *err)
@@ -138,9 +144,25 @@ static qc_status try_fewest(polish *p, int64_t *setups, qc_error *err)
     qc_status status = relax(p, err);
 
     if (!status)
-        status =
-            qci_fewest(p->master, p->cap, &p->kept, setups, &candidate, err);
+        status = qci_fewest(p->master, p->cap, set_ups_of(p), setups,
+                            &candidate, err);
     if (!status && candidate.height)
+        status = keep_best(p, &candidate, err);
+    qci_solution_clear(&candidate);
+    return status;
+}
+
+/* The best solution with groups of set-ups replaced. */
+static qc_status try_regroup(polish *p, qc_error *err)
+{
+    qci_solution candidate = {0};
+    qc_status status = relax(p, err);
+
+    if (!status && !qci_solution_copy(&candidate, &p->kept))
+        status = qci_no_memory(err);
+    if (!status)
+        status = qci_regroup(p->master, p->cap, &candidate, err);
+    if (!status)
         status = keep_best(p, &candidate, err);
     qci_solution_clear(&candidate);
     return status;
@@ -180,6 +202,9 @@ qc_status qci_polish(qci_master *master, const qci_demand *demand,
     *setups = 1;
     if (!status && p.setups && !qci_master_stopped(master))
         status = try_fewest(&p, setups, err);
+    if (!status && p.setups && set_ups_of(&p) > *setups &&
+        !qci_master_stopped(master))
+        status = try_regroup(&p, err);
     for (int32_t turn = 0;
          turn < CANDIDATES && more && !status && !qci_master_stopped(master);
          turn++)

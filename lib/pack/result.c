@@ -117,21 +117,37 @@ static void choose_drop(dealing *d, size_t at)
     }
 }
 
-/* Copies the pattern's sequence without what the quota leaves out, narrowest
- * sections first; the piece above an opener that is gone opens its section. */
+/* Leaves lays out as the quota says, from the end of the sequence on: the
+ * narrowest sections first, and in them from the top. `last`: a section may
+ * lose its first lay, and keep others. */
+static void leave_out(dealing *d, const qci_pattern *pattern, bool last)
+{
+    bool above = false;
+
+    for (int32_t i = pattern->length - 1; i >= 0; i--) {
+        const qci_lay *lay =
+            &d->deal->model->lays[QCI_LAY(pattern->sequence[i])];
+        bool opens = pattern->sequence[i] & QCI_OPEN;
+
+        if (d->sequence[i] >= 0 && d->quota[lay->row] >= lay->yield &&
+            (last || !opens || !above)) {
+            d->quota[lay->row] -= lay->yield;
+            d->sequence[i] = -1;
+        }
+        above = !opens && (above || d->sequence[i] >= 0);
+    }
+}
+
+/* Copies the pattern's sequence without what the quota leaves out; the piece
+ * above a first lay that is gone opens its section. */
 static int32_t cut_quota(dealing *d, const qci_pattern *pattern)
 {
-    const qci_model *model = d->deal->model;
     int32_t n = pattern->length, kept = 0, opens = 0;
 
-    for (int32_t i = n - 1; i >= 0; i--) {
-        const qci_lay *lay = &model->lays[QCI_LAY(pattern->sequence[i])];
-        bool out = d->quota[lay->row] >= lay->yield;
-
-        if (out)
-            d->quota[lay->row] -= lay->yield;
-        d->sequence[i] = out ? -1 : QCI_LAY(pattern->sequence[i]);
-    }
+    for (int32_t i = 0; i < n; i++)
+        d->sequence[i] = QCI_LAY(pattern->sequence[i]);
+    leave_out(d, pattern, false);
+    leave_out(d, pattern, true);
     for (int32_t i = 0; i < n; i++) {
         opens |= pattern->sequence[i] & QCI_OPEN;
         if (d->sequence[i] < 0)

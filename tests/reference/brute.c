@@ -8,7 +8,8 @@
  * Set-ups: the strips of one arrangement fall into classes of equal strips (the
  * same height, the same sections). A class is one set-up; besides, one strip of
  * every class may be cut short: it has some of the sections of the class only,
- * and then takes the height of the class.
+ * some of them perhaps with pieces left out but as wide, and then takes the
+ * height of the class.
  */
 #include "brute.h"
 
@@ -59,28 +60,45 @@ static bool strip_is_valid(const search *x, const strip *s)
     return true;
 }
 
-static bool same_section(const section *a, const section *b)
+/* Whether `a` is as wide as `b` and holds nothing that it does not. */
+static bool section_within(const section *a, const section *b)
 {
-    return a->forms == b->forms &&
-           memcmp(a->form, b->form, (size_t)a->forms * sizeof a->form[0]) == 0;
-}
-
-/* Whether every section of `part` is found in `whole`, each used once. */
-static bool sections_within(const strip *part, const strip *whole)
-{
-    bool taken[BRUTE_MAX] = {false};
     int i, j;
 
-    for (i = 0; i < part->count; i++) {
-        for (j = 0; j < whole->count; j++)
-            if (!taken[j] &&
-                same_section(&part->sections[i], &whole->sections[j]))
-                break;
-        if (j == whole->count)
-            return false;
+    if (a->width != b->width)
+        return false;
+    for (i = j = 0; i < a->forms && j < b->forms; j++)
+        i += a->form[i] == b->form[j];
+    return i == a->forms;
+}
+
+/* Whether every section of `part` from i on is found in `whole`, each used
+ * once; with pieces left out, if it is a `shorter` one. */
+static bool place_sections(const strip *part, const strip *whole, bool shorter,
+                           int i, bool *taken)
+{
+    int j;
+
+    if (i == part->count)
+        return true;
+    for (j = 0; j < whole->count; j++) {
+        if (taken[j] ||
+            !section_within(&part->sections[i], &whole->sections[j]) ||
+            (!shorter && part->sections[i].forms != whole->sections[j].forms))
+            continue;
         taken[j] = true;
+        if (place_sections(part, whole, shorter, i + 1, taken))
+            return true;
+        taken[j] = false;
     }
-    return true;
+    return false;
+}
+
+static bool sections_within(const strip *part, const strip *whole, bool shorter)
+{
+    bool taken[BRUTE_MAX] = {false};
+
+    return place_sections(part, whole, shorter, 0, taken);
 }
 
 /* Strip i is a class of its own, equal to an earlier one, or the short strip
@@ -103,7 +121,7 @@ static void place_short(search *x, const int *lead, int i, bool *has_short,
         const strip *a = &x->strips[i], *b = &x->strips[j];
         qc_length rise = strip_height(b) - strip_height(a);
         if (lead[j] != j || has_short[j] || rise < 0 ||
-            (x->job->no_trim && rise != 0) || !sections_within(a, b))
+            (x->job->no_trim && rise != 0) || !sections_within(a, b, true))
             continue;
         has_short[j] = true;
         place_short(x, lead, i + 1, has_short, used + rise, setups);
@@ -124,7 +142,7 @@ static void count_setups(search *x, qc_length used)
                 continue;
             for (j = 0; j < i && lead[i] < 0; j++)
                 if (lead[j] == j && x->strips[i].count == x->strips[j].count &&
-                    sections_within(&x->strips[i], &x->strips[j]))
+                    sections_within(&x->strips[i], &x->strips[j], false))
                     lead[i] = j;
             if (lead[i] < 0) {
                 lead[i] = i;

@@ -269,21 +269,88 @@ static uint32_t count_same(const qc_strip *strip, const qc_subcut *subcut)
     return n;
 }
 
-/* Whether `strip` has of every section as many as `whole`, or `fewer`. */
-static bool is_cut_as(const qc_strip *strip, const qc_strip *whole, bool fewer)
+/* Whether `part` is `whole` with pieces left out above the first, as wide. */
+static bool is_part_of(const qc_subcut *part, const qc_subcut *whole)
+{
+    size_t i = 0, j = 0;
+    uint32_t in_i = 0, in_j = 0;
+
+    if (part->width != whole->width)
+        return false;
+    for (; i < part->stack_count && j < whole->stack_count; j += in_j == 0) {
+        if (part->stacks[i].width == whole->stacks[j].width &&
+            part->stacks[i].height == whole->stacks[j].height) {
+            in_i = (in_i + 1) % part->stacks[i].count;
+            i += in_i == 0;
+        }
+        in_j = (in_j + 1) % whole->stacks[j].count;
+    }
+    return i == part->stack_count;
+}
+
+/* Finds a section of `whole` for section `at` of `strip`, moving those of other
+ * sections where need be (a matching by augmenting paths; from memory).
+ * Sections are numbered through all subcuts. */
+#define SECTIONS 512
+
+static const qc_subcut *section_at(const qc_strip *strip, uint32_t at)
+{
+    size_t i;
+
+    for (i = 0; i < strip->subcut_count; i++) {
+        if (at < strip->subcuts[i].count)
+            return &strip->subcuts[i];
+        at -= strip->subcuts[i].count;
+    }
+    return NULL;
+}
+
+static bool find_place(const qc_strip *strip, const qc_strip *whole,
+                       uint32_t at, uint32_t *taken, bool *asked)
+{
+    uint32_t i;
+
+    for (i = 0; i < SECTIONS && section_at(whole, i); i++) {
+        if (asked[i] ||
+            !is_part_of(section_at(strip, at), section_at(whole, i)))
+            continue;
+        asked[i] = true;
+        if (taken[i] == 0 ||
+            find_place(strip, whole, taken[i] - 1, taken, asked)) {
+            taken[i] = at + 1;
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool is_short_of(const qc_strip *strip, const qc_strip *whole)
+{
+    uint32_t taken[SECTIONS] = {0}, at;
+
+    for (at = 0; section_at(strip, at); at++) {
+        bool asked[SECTIONS] = {false};
+        if (!find_place(strip, whole, at, taken, asked))
+            return false;
+    }
+    return true;
+}
+
+/* Whether `strip` has of every section as many as `whole`. */
+static bool is_cut_as(const qc_strip *strip, const qc_strip *whole)
 {
     uint32_t mine = 0, others = 0;
     size_t i;
 
     for (i = 0; i < strip->subcut_count; i++) {
         const qc_subcut *a = &strip->subcuts[i];
-        if (count_same(strip, a) > count_same(whole, a))
+        if (count_same(strip, a) != count_same(whole, a))
             return false;
         mine += a->count;
     }
     for (i = 0; i < whole->subcut_count; i++)
         others += whole->subcuts[i].count;
-    return fewer || mine == others;
+    return mine == others;
 }
 
 static const char *check_strip(const mini_job *job, const qc_strip *strip,
@@ -354,7 +421,8 @@ const char *mini_check(const mini_job *job, const qc_plan *plan)
             return "a strip of a set-up with another height";
         else if (before->cut_short || (strip->cut_short && strip->repeat > 1))
             return "a second short strip of a set-up";
-        else if (!is_cut_as(strip, before, strip->cut_short))
+        else if (strip->cut_short ? !is_short_of(strip, before)
+                                  : !is_cut_as(strip, before))
             return "a strip of a set-up with a section of its own";
         used += strip->height * strip->repeat;
     }

@@ -11,6 +11,7 @@
 
 #include "pack/bounds.h"
 #include "pack/result.h"
+#include "pack/sections.h"
 #include "pack_every.h"
 
 #define JOBS 400
@@ -237,14 +238,43 @@ static int32_t count_sections(const qci_strip *strip)
     return n;
 }
 
-/* Every section of the part is one of the whole's, and no more of them. */
+static qc_length width_of(const work *w, const qci_section *s)
+{
+    return qci_section_width(&w->t.demand, s);
+}
+
+/* No more sections of any width than the whole has, nor pieces of any row. */
 static void assert_part(const work *w, const qci_strip *part,
                         const qci_strip *whole)
 {
+    int64_t mine[TINY_ROWS], others[TINY_ROWS], rows[TINY_ROWS];
+
     assert_int_equal(part->height, whole->height);
-    for (size_t i = 0; i < part->section_count; i++)
-        assert_true(count_same(w, part, &part->sections[i]) <=
-                    count_same(w, whole, &part->sections[i]));
+    count_strip(w, part, mine, rows);
+    count_strip(w, whole, others, rows);
+    for (int32_t row = 0; row < w->model->row_count; row++)
+        assert_true(mine[row] <= others[row]);
+    for (size_t i = 0; i < part->section_count; i++) {
+        qc_length width = width_of(w, &part->sections[i]);
+        int32_t more = 0;
+
+        for (size_t j = 0; j < part->section_count; j++)
+            if (width_of(w, &part->sections[j]) == width)
+                more += part->sections[j].count;
+        for (size_t j = 0; j < whole->section_count; j++)
+            if (width_of(w, &whole->sections[j]) == width)
+                more -= whole->sections[j].count;
+        assert_true(more <= 0);
+    }
+}
+
+static void assert_alike(const work *w, const qci_strip *a, const qci_strip *b)
+{
+    assert_int_equal(a->height, b->height);
+    assert_int_equal(count_sections(a), count_sections(b));
+    for (size_t i = 0; i < a->section_count; i++)
+        assert_int_equal(count_same(w, a, &a->sections[i]),
+                         count_same(w, b, &a->sections[i]));
 }
 
 static void check_set_up(const work *w, size_t i)
@@ -254,11 +284,12 @@ static void check_set_up(const work *w, size_t i)
     if (qci_strip_is_setup(s))
         return;
     assert_true(i && s->alike != s->cut_short && !before->cut_short);
+    if (s->alike) {
+        assert_alike(w, s, before);
+        return;
+    }
     assert_part(w, s, before);
-    if (s->alike)
-        assert_int_equal(count_sections(s), count_sections(before));
-    else
-        assert_int_equal(s->repeat, 1);
+    assert_int_equal(s->repeat, 1);
 }
 
 static void check_packing(const work *w)
