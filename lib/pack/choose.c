@@ -29,6 +29,23 @@ int32_t qci_choose_class(const qci_master *m, double *count)
     return best;
 }
 
+int32_t qci_choose_nearest(const qci_master *m, double *count)
+{
+    int32_t best = -1;
+    double nearest = 1.0;
+
+    for (int32_t k = m->model->class_count - 1; k >= 0; k--) {
+        double c = qci_lp_column_value(m->lp, m->helpers + k);
+
+        if (off_whole(c) > FRACTION && off_whole(c) < nearest - 1e-9) {
+            nearest = off_whole(c);
+            best = k;
+            *count = c;
+        }
+    }
+    return best;
+}
+
 /* sums[q] = strips in the LP with at least q pieces of the row. */
 static int32_t count_sums(const qci_master *m, int32_t row, double *sums,
                           int32_t room)

@@ -8,6 +8,10 @@
  * whole, with that count; -1 when all are whole. */
 int32_t qci_choose_class(const qci_master *master, double *count);
 
+/* The class whose count is nearest to whole of those that are not; -1 when all
+ * are. */
+int32_t qci_choose_nearest(const qci_master *master, double *count);
+
 /* The row and number of pieces whose count of strips (that hold at least so
  * many) is farthest from whole; false when all are whole. */
 bool qci_choose_count(const qci_master *master, qci_count_row *out,

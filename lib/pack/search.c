@@ -324,16 +324,92 @@ static qc_status dive_and_settle(search *s, const node *n, int64_t hold,
     return status;
 }
 
+/* Bounds one class count of the node at its nearest whole number, that which
+ * is nearest to one first; on the other side where the bound passes the cap so.
+ * *bound: the node's, above the cap where neither side leaves anything. */
+static qc_status round_class(search *s, node *n, int32_t cls, double count,
+                             int64_t *bound, qc_error *err)
+{
+    int64_t whole = (int64_t)llround(count);
+    int64_t other = (double)whole > count ? whole - 1 : whole + 1;
+    qc_status status = QC_STATUS_OK;
+
+    for (int side = 0; side < 2 && !status; side++) {
+        qci_cg_end end;
+
+        n->lo[cls] = n->hi[cls] = side ? other : whole;
+        *bound = 0;
+        status = enter(s, n, err);
+        if (!status)
+            status = settle(s, bound, &end, err);
+        if (*bound <= s->cap)
+            break;
+    }
+    return status;
+}
+
+/* Rounds all class counts; *whole: there is something left within the cap. */
+static qc_status round_classes(search *s, node *n, bool *whole, qc_error *err)
+{
+    qc_status status = QC_STATUS_OK;
+    int64_t bound = 0;
+
+    *whole = false;
+    while (!status && bound <= s->cap && !over(s)) {
+        double count;
+        int32_t cls = qci_choose_nearest(s->master, &count);
+
+        *whole = cls < 0;
+        if (*whole)
+            break;
+        status = round_class(s, n, cls, count, &bound, err);
+    }
+    return status;
+}
+
+/* A dive that has to make at least the rounded numbers of strips of each class
+ * or higher; the node's LP again after. */
+static qc_status dive_rounded(search *s, const node *from, int64_t hold,
+                              qc_error *err)
+{
+    size_t classes = (size_t)s->master->model->class_count;
+    int64_t bound = 0;
+    bool whole;
+    qci_cg_end end;
+    qc_status status;
+    node n;
+
+    if (!make_node(s, from, &n))
+        return qci_no_memory(err);
+    status = round_classes(s, &n, &whole, err);
+    memcpy(n.hi, from->hi, classes * sizeof *n.hi);
+    if (!status && whole)
+        status = enter(s, &n, err);
+    if (!status && whole)
+        status = settle(s, &bound, &end, err);
+    if (!status && whole && bound <= s->cap)
+        status = try_dive(s, hold, 0, err);
+    clear_node(&n);
+    if (!status)
+        status = enter(s, from, err);
+    if (!status && go_on(s, from->bound))
+        status = settle(s, &bound, &end, err);
+    return status;
+}
+
 static qc_status look_for_plans(search *s, const node *n, qc_error *err)
 {
     bool root = s->visited == 1;
-    int64_t holds = root ? 3 : 1;
+    int64_t holds = root ? 3 : 1, rounded = root ? 2 : 0;
     int32_t turns = root ? 4 : 0;
     qc_status status = QC_STATUS_OK;
 
     for (int64_t hold = 0; hold < holds && !status && go_on(s, n->bound);
          hold++)
         status = dive_and_settle(s, n, hold, 0, err);
+    for (int64_t hold = 0; hold < rounded && !status && go_on(s, n->bound);
+         hold++)
+        status = dive_rounded(s, n, hold, err);
     for (int32_t turn = 1; turn < turns && !status && go_on(s, n->bound);
          turn++)
         status = dive_and_settle(s, n, 0, turn, err);
