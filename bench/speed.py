@@ -159,7 +159,7 @@ def whole_top(build):
 
 def setups(build, count, limit_ms):
     """Set-ups within the least bought length, against those of the plan that is found
-    when they are no goal."""
+    when they are no goal; and how many there must be, where that is proved."""
     batch, number = [], FRESH
     while len(batch) < count:
         job = jobs.quilt_job("s", number)
@@ -169,17 +169,20 @@ def setups(build, count, limit_ms):
     few, any_ = ([a for a in run(f"{build}/time_lines",
                                  [jobs.as_mode(j, "full", goals, limit_ms) for j in batch])]
                  for goals in ("bs", "b"))
-    lines = ["| sizes | jobs | fewest proved | set-ups for a size | when no goal | bound for a size |",
-             "|---|---|---|---|---|---|"]
+    lines = ["| sizes | jobs | fewest proved | set-ups for a size | of the proved: fewest there can be for "
+             "a size | when no goal | bound for a size |", "|---|---|---|---|---|---|---|"]
     for low, high in ((1, 4), (5, 8), (9, 15)):
         at = [i for i, j in enumerate(batch) if low <= len(j.pieces) <= high]
         if not at:
             continue
         sizes = sum(len(batch[i].pieces) for i in at)
+        proved = [i for i in at if few[i]["setups"] == few[i]["setups_bound"]]
+        of_proved = sum(len(batch[i].pieces) for i in proved)
+        least = sum(few[i]["setups"] for i in proved) / of_proved if proved else None
         lines.append(
-            f"| {low} to {high} | {len(at)} | "
-            f"{sum(few[i]['setups'] == few[i]['setups_bound'] for i in at)} | "
+            f"| {low} to {high} | {len(at)} | {len(proved)} | "
             f"{sum(few[i]['setups'] for i in at) / sizes:.2f} | "
+            f"{'' if least is None else f'{least:.2f}'} | "
             f"{sum(any_[i]['setups'] for i in at) / sizes:.2f} | "
             f"{sum(few[i]['setups_bound'] for i in at) / sizes:.2f} |")
     return lines

@@ -22,6 +22,8 @@
 #define LENGTH_ROUNDS 40000
 /* Per cent of the time that is left which a phase may take. */
 #define LENGTH_SHARE 70
+#define LENGTH_ALONE 90 /* where nothing but the narrowest width comes after   \
+                         */
 #define POLISH_SHARE 60
 
 typedef struct job {
@@ -181,7 +183,7 @@ static qc_status solve(job *j, qc_error *err)
     if (j->packing->hand_method < 0)
         return too_long(err);
     j->bound = qci_bound_area(j->model);
-    begin_phase(j, LENGTH_SHARE);
+    begin_phase(j, qci_polish_wanted(j->demand) ? LENGTH_SHARE : LENGTH_ALONE);
     status = qci_master_create(j->model, &j->phase, &j->master, err);
     if (!status)
         status = solve_lengths(j, err);

@@ -181,6 +181,13 @@ static qc_status bound_setups(polish *p, int64_t *setups, qc_error *err)
     return status;
 }
 
+bool qci_polish_wanted(const qci_demand *demand)
+{
+    return qci_demand_wants(demand, QC_GOAL_SETUPS) ||
+           qci_demand_wants(demand, QC_GOAL_CUTS) ||
+           qci_demand_wants(demand, QC_GOAL_LEFTOVER);
+}
+
 qc_status qci_polish(qci_master *master, const qci_demand *demand,
                      qci_solution *first, qci_solution *best,
                      qci_packing *packing, int64_t *setups, qc_error *err)
@@ -190,8 +197,7 @@ qc_status qci_polish(qci_master *master, const qci_demand *demand,
                 .cap = qci_free_height(demand, master->model, best->height),
                 .setups = qci_demand_wants(demand, QC_GOAL_SETUPS),
                 .packing = packing};
-    bool more = p.setups || qci_demand_wants(demand, QC_GOAL_CUTS) ||
-                qci_demand_wants(demand, QC_GOAL_LEFTOVER);
+    bool more = qci_polish_wanted(demand);
     qc_status status = QC_STATUS_OK;
 
     if (first->height && first->height <= p.cap)

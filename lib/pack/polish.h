@@ -11,6 +11,9 @@
 int64_t qci_free_height(const qci_demand *demand, const qci_model *model,
                         int64_t height);
 
+/* Is any goal beside the lengths asked for? */
+bool qci_polish_wanted(const qci_demand *demand);
+
 /* Builds the packing of `best` and improves it, goal by goal in the demand's
  * order; no change makes an earlier goal worse. `first` is another solution to
  * choose from, if it is short enough. Both are changed. *setups receives a
