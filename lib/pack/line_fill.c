@@ -8,7 +8,8 @@
 
 #include <string.h>
 
-/* Words of all sets (32 MiB): where more were needed, nothing is filled. */
+/* Words of all sets (32 MiB): where more were needed, pieces are taken in turn.
+ */
 #define MOST_WORDS (INT64_C(1) << 22)
 
 bool qci_line_filler_init(qci_line_filler *f, int32_t rows, int32_t width,
@@ -103,8 +104,26 @@ static int64_t times_of(const qci_line_filler *f, const int64_t *need)
     return times;
 }
 
+/* The widest piece that still fits, again and again. */
+static bool fill_in_turn(qci_line_filler *f, const int64_t *need)
+{
+    int64_t left = f->width;
+    bool done = true;
+
+    f->found.count = 0;
+    for (int32_t row = 0; row < f->rows && done; row++) {
+        int64_t n = left / f->widths[row];
+
+        n = n < need[row] ? n : need[row];
+        left -= n * f->widths[row];
+        if (n)
+            done = qci_vec_push(&f->found, (qci_count){row, (int32_t)n});
+    }
+    return done;
+}
+
 /* A pattern with one piece of the row, filled from the others. */
-static bool fill_strip(qci_line_filler *f, int64_t *need, int32_t row)
+static bool fill_best(qci_line_filler *f, int64_t *need, int32_t row)
 {
     int32_t x = f->width - (int32_t)f->widths[row];
     bool done;
@@ -130,8 +149,6 @@ bool qci_line_fill(qci_line_filler *f, int64_t *need, int64_t most,
     int32_t row = 0;
 
     *done = false;
-    if (!f->sets)
-        return true;
     while (plan->strips <= most) {
         int64_t times;
 
@@ -140,7 +157,7 @@ bool qci_line_fill(qci_line_filler *f, int64_t *need, int64_t most,
         *done = row == f->rows;
         if (*done)
             return true;
-        if (!fill_strip(f, need, row))
+        if (!(f->sets ? fill_best(f, need, row) : fill_in_turn(f, need)))
             return false;
         times = times_of(f, need);
         for (size_t i = 0; i < f->found.count; i++)

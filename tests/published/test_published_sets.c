@@ -151,6 +151,9 @@ static void one_height(void **state)
     check_all("csp1d_waescher.json", 2);
     check_all("csp1d_falkenauer_u.json", 10);
     check_all("csp1d_falkenauer_t.json", 10);
+    check_file("csp1d_scholl3.json", 4, SIZE_MAX);
+    check_file("csp1d_hard28.json", 7, SIZE_MAX);
+    check_file("csp1d_gi.json", 40, 250);
 }
 
 static void two_dimensions(void **state)

@@ -224,54 +224,67 @@ static void solves_programs(void **state)
 
 /* --- filling ------------------------------------------------------------- */
 
-/* The first strip takes the widest piece and is as full as can be; all strips
- * together cut what is needed, and nothing else. */
+/* Widths that fall, and one piece of each row at least. */
+static void sort_widths(knapsack *k, int32_t unit)
+{
+    for (int32_t row = 0; row < k->rows; row++) {
+        int64_t before = row ? k->widths[row - 1] : 0;
+
+        if (row && k->widths[row] >= before)
+            k->widths[row] = before > unit ? before - unit : unit;
+        k->limit[row]++;
+        k->value[row] = (int32_t)(k->widths[row] / unit);
+    }
+}
+
+/* All strips together cut what is needed, and nothing else. The first takes the
+ * widest piece and, where sets can tell, is as full as can be. */
+static void fill_all(mini_random *r, int32_t unit, bool sets)
+{
+    for (int n = 0; n < KNAPSACKS; n++) {
+        knapsack k = random_knapsack(r, unit);
+        int64_t left[ROWS], first = 0;
+        qci_line_filler f;
+        qci_line_plan plan = {0};
+        bool done;
+
+        sort_widths(&k, unit);
+        memcpy(left, k.limit, sizeof left);
+        assert_true(qci_line_filler_init(&f, k.rows, k.width, k.widths));
+        assert_int_equal(f.sets != NULL, sets);
+        assert_true(qci_line_fill(&f, left, 1000, &plan, &done));
+        assert_true(done);
+        memcpy(left, k.limit, sizeof left);
+        for (size_t i = 0; i < plan.times.count; i++) {
+            int64_t width = 0;
+            int32_t count;
+            const qci_count *e = qci_line_plan_at(&plan, i, &count);
+
+            for (int32_t at = 0; at < count; at++) {
+                left[e[at].row] -= e[at].count * plan.times.at[i];
+                width += k.widths[e[at].row] * e[at].count;
+            }
+            assert_true(width <= k.width);
+            first = i ? first : width;
+        }
+        for (int32_t row = 0; row < k.rows; row++)
+            assert_int_equal(left[row], 0);
+        k.limit[0]--;
+        if (sets)
+            assert_int_equal(first, k.widths[0] +
+                                        most_of(&k, 0, k.width - k.widths[0]));
+        qci_line_filler_clear(&f);
+        qci_line_plan_clear(&plan);
+    }
+}
+
 static void fills_strips(void **state)
 {
     mini_random r = {first_seed + 2};
 
     (void)state;
-    for (int n = 0; n < KNAPSACKS; n++) {
-        knapsack k = random_knapsack(&r, 1);
-        int64_t left[ROWS] = {0}, rest[ROWS] = {0};
-        qci_line_filler f;
-        qci_line_plan plan = {0};
-        int32_t count;
-        int64_t width = 0;
-        bool done;
-
-        for (int32_t row = 1; row < k.rows; row++) /* falling */
-            if (k.widths[row] >= k.widths[row - 1])
-                k.widths[row] =
-                    k.widths[row - 1] > 1 ? k.widths[row - 1] - 1 : 1;
-        for (int32_t row = 0; row < k.rows; row++) {
-            k.limit[row]++;
-            left[row] = rest[row] = k.limit[row];
-            k.value[row] = (int32_t)k.widths[row];
-        }
-        assert_true(qci_line_filler_init(&f, k.rows, k.width, k.widths));
-        assert_true(qci_line_fill(&f, left, 1000, &plan, &done));
-        assert_true(done);
-        for (size_t i = 0; i < plan.times.count; i++) {
-            const qci_count *e = qci_line_plan_at(&plan, i, &count);
-
-            width = 0;
-            for (int32_t at = 0; at < count; at++) {
-                rest[e[at].row] -= e[at].count * plan.times.at[i];
-                width += k.widths[e[at].row] * e[at].count;
-            }
-            assert_true(width <= k.width);
-            if (i)
-                continue;
-            k.limit[0]--;
-            assert_int_equal(width, k.widths[0] +
-                                        most_of(&k, 0, k.width - k.widths[0]));
-        }
-        for (int32_t row = 0; row < k.rows; row++)
-            assert_int_equal(rest[row], 0);
-        qci_line_filler_clear(&f);
-        qci_line_plan_clear(&plan);
-    }
+    fill_all(&r, 1, true);
+    fill_all(&r, 50 * FINE, false);
 }
 
 /* --- whole searches ------------------------------------------------------ */
