@@ -1,4 +1,7 @@
-/* Branch and bound, best bound first.
+/* Branch and bound, best bound first. With pieces that lie alone, from there on
+ * down for some nodes: dives from deep nodes, each in another place, find plans
+ * that those from nodes of the best bound do not. (Rectangles alone fare worse
+ * so.)
  *
  * Branching is on C_k, the number of strips of class k or higher, since the
  * total height is sum (H_k - H_(k-1)) C_k; then, with all C_k whole, on the
@@ -42,6 +45,8 @@ typedef struct search {
     int64_t floor; /* least bound of nodes given up */
     int64_t end_round;
     int32_t visited;
+    int32_t plunge; /* nodes since one of the best bound */
+    size_t parked;  /* open nodes but the children of the one in hand */
     QCI_VEC(node) nodes;
 } search;
 
@@ -495,11 +500,20 @@ static qc_status visit(search *s, node *n, qc_error *err)
     return branch(s, n, cls, count, at, err);
 }
 
-/* Index of the open node of least bound, the deepest of equals. */
-static size_t next_node(const search *s)
-{
-    size_t best = 0;
+/* Nodes from one of the best bound straight down, with pieces that lie alone.
+ */
+#define PLUNGE 20
 
+/* Index of the upper child of the node before, for as long as a plunge goes on;
+ * else of the open node of least bound, the deepest of equals. */
+static size_t next_node(search *s)
+{
+    size_t best = 0, last = s->nodes.count - 1;
+
+    if (s->master->model->alone_count && s->nodes.count > s->parked &&
+        s->nodes.at[last].bound <= s->cap && s->plunge++ < PLUNGE)
+        return last;
+    s->plunge = 0;
     for (size_t i = 1; i < s->nodes.count; i++) {
         const node *n = &s->nodes.at[i], *b = &s->nodes.at[best];
 
@@ -535,6 +549,7 @@ static qc_status run(search *s, qc_error *err)
             break;
         }
         s->nodes.at[at] = s->nodes.at[--s->nodes.count];
+        s->parked = s->nodes.count;
         status = visit(s, &n, err);
         clear_node(&n);
         if (!status)
