@@ -5,12 +5,12 @@
  * all is tried anew. */
 #include "pack/regroup.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 #include "base/alloc.h"
 #include "base/error.h"
 #include "pack/fewest.h"
+#include "pack/group.h"
 
 #define LIST_LIMIT 3000
 #define HALVINGS 12
@@ -45,28 +45,18 @@ static qc_status list_patterns(regrouping *g, qc_error *err)
     return QC_STATUS_OK;
 }
 
-static bool take_out(regrouping *g, const size_t *group, size_t count)
+/* What set-ups may cut without their last strips, when the others stay. */
+static void bound_whole(regrouping *g)
 {
-    size_t bytes = (size_t)g->model->row_count * sizeof(int64_t);
+    memcpy(g->whole, g->model->demand,
+           (size_t)g->model->row_count * sizeof *g->whole);
+    for (size_t i = 0; i < g->others.uses.count; i++) {
+        const qci_use *use = &g->others.uses.at[i];
 
-    qci_solution_clear(&g->others);
-    memcpy(g->left, g->model->demand, bytes);
-    memcpy(g->whole, g->model->demand, bytes);
-    for (size_t i = 0, next = 0; i < g->solution->uses.count; i++) {
-        const qci_use *use = &g->solution->uses.at[i];
-
-        if (next < count && group[next] == i) {
-            next++;
-            continue;
-        }
-        if (!qci_solution_add(&g->others, use->pattern, use->times))
-            return false;
-        qci_pattern_take(use->pattern, use->times, g->left);
         for (int32_t k = 0; k < use->pattern->row_count; k++)
             g->whole[use->pattern->rows[k].row] -=
                 (use->times - 1) * use->pattern->rows[k].count;
     }
-    return true;
 }
 
 static qc_status try_group(regrouping *g, const size_t *group, size_t count,
@@ -79,8 +69,10 @@ static qc_status try_group(regrouping *g, const size_t *group, size_t count,
     int64_t work = GROUP_WORK;
     qc_status status;
 
-    if (!take_out(g, group, count))
+    if (!qci_group_take_out(g->model, g->solution, group, count, &g->others,
+                            g->left))
         return qci_no_memory(err);
+    bound_whole(g);
     task.spare = (g->cap - g->others.height) * QCI_PARTS;
     for (int32_t row = 0; row < g->model->row_count; row++)
         task.spare -= g->left[row] * g->every.price[row];
@@ -101,29 +93,6 @@ static qc_status try_group(regrouping *g, const size_t *group, size_t count,
     return status;
 }
 
-static int compare_uses(const void *a, const void *b)
-{
-    const qci_use *p = a, *q = b;
-
-    return (p->times > q->times) - (p->times < q->times);
-}
-
-/* The next choice of `count` out of n, in rising order; false after the last.
- */
-static bool next_group(size_t *group, size_t count, size_t n)
-{
-    size_t at = count;
-
-    while (at > 0 && group[at - 1] == n - count + at - 1)
-        at--;
-    if (!at)
-        return false;
-    group[at - 1]++;
-    for (size_t i = at; i < count; i++)
-        group[i] = group[i - 1] + 1;
-    return true;
-}
-
 static qc_status try_groups(regrouping *g, size_t count, bool *better,
                             qc_error *err)
 {
@@ -133,13 +102,11 @@ static qc_status try_groups(regrouping *g, size_t count, bool *better,
     *better = false;
     if (count > n)
         return QC_STATUS_OK;
-    qsort(g->solution->uses.at, n, sizeof *g->solution->uses.at, compare_uses);
-    for (size_t i = 0; i < count; i++)
-        group[i] = i;
+    qci_group_begin(g->solution, group, count);
     do
         status = try_group(g, group, count, better, err);
     while (!status && !*better && g->work > 0 &&
-           !qci_master_stopped(g->master) && next_group(group, count, n));
+           !qci_master_stopped(g->master) && qci_group_next(group, count, n));
     return status;
 }
 

@@ -14,6 +14,7 @@
 #include "base/alloc.h"
 #include "base/error.h"
 #include "base/wide.h"
+#include "pack/group.h"
 
 /* Multiples tried for the first pattern of several, and gathered for choice. */
 #define TIMES_LIMIT 16
@@ -271,38 +272,19 @@ static bool cover(reducer *r, const int64_t *left, int64_t room, int32_t count,
     return false;
 }
 
-/* Splits the solution into the uses of `group` (taken out) and the others. */
-static bool take_out(const reducer *r, const qci_solution *solution,
-                     const size_t *group, int32_t count, qci_solution *others,
-                     int64_t *left)
-{
-    memcpy(left, r->model->demand, (size_t)r->model->row_count * sizeof *left);
-    for (size_t i = 0; i < solution->uses.count; i++) {
-        const qci_use *use = &solution->uses.at[i];
-        bool out = false;
-
-        for (int32_t g = 0; g < count; g++)
-            out = out || group[g] == i;
-        if (out)
-            continue;
-        if (!qci_solution_add(others, use->pattern, use->times))
-            return false;
-        qci_pattern_take(use->pattern, use->times, left);
-    }
-    return true;
-}
-
 /* Tries to replace a group by one pattern less. */
 static bool try_group(reducer *r, qci_solution *solution, const size_t *group,
-                      int32_t count)
+                      size_t count)
 {
     int64_t *left = qci_calloc((size_t)r->model->row_count, sizeof *left);
     qci_solution others = {0};
     bool better = false;
 
-    if (!left || !take_out(r, solution, group, count, &others, left))
+    if (!left ||
+        !qci_group_take_out(r->model, solution, group, count, &others, left))
         r->failed = true;
-    else if (cover(r, left, r->cap - others.height, count - 1, &others))
+    else if (cover(r, left, r->cap - others.height, (int32_t)count - 1,
+                   &others))
         better = others.uses.count < solution->uses.count &&
                  others.height <= r->cap &&
                  qci_solution_covers(&others, r->model);
@@ -313,36 +295,20 @@ static bool try_group(reducer *r, qci_solution *solution, const size_t *group,
     return better && !r->failed;
 }
 
-static int compare_uses(const void *a, const void *b)
-{
-    const qci_use *p = a, *q = b;
-
-    return (p->times > q->times) - (p->times < q->times);
-}
-
 /* All groups of `count` uses, those of few strips first. */
-static bool try_groups(reducer *r, qci_solution *solution, int32_t count)
+static bool try_groups(reducer *r, qci_solution *solution, size_t count)
 {
     size_t n = solution->uses.count, group[GROUP_LIMIT];
-    int32_t at;
 
-    if ((size_t)count > n)
+    if (count > n)
         return false;
-    qsort(solution->uses.at, n, sizeof *solution->uses.at, compare_uses);
-    for (int32_t i = 0; i < count; i++)
-        group[i] = (size_t)i;
-    while (r->calls > 0 && !r->failed && !qci_master_stopped(r->master)) {
+    qci_group_begin(solution, group, count);
+    do {
+        if (r->calls <= 0 || r->failed || qci_master_stopped(r->master))
+            return false;
         if (try_group(r, solution, group, count))
             return true;
-        for (at = count - 1; at >= 0; at--)
-            if (group[at] < n - (size_t)(count - at))
-                break;
-        if (at < 0)
-            return false;
-        group[at]++;
-        for (int32_t i = at + 1; i < count; i++)
-            group[i] = group[i - 1] + 1;
-    }
+    } while (qci_group_next(group, count, n));
     return false;
 }
 
@@ -350,7 +316,7 @@ qc_status qci_setups_reduce(qci_master *master, int64_t cap, int32_t calls,
                             qci_solution *solution, qc_error *err)
 {
     reducer r;
-    int32_t count = 2;
+    size_t count = 2;
 
     if (!begin(&r, master, cap, calls))
         r.failed = true;
