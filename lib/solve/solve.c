@@ -1,8 +1,9 @@
 /* From a job to a plan: demand, packing, assembly, cut order, replay.
  *
  * Fabrics do not depend on each other, so each is one task of the pool, and
- * what it finds depends only on its demand, never on which thread took it or
- * what ran beside it; only the clock and the cancel flag end a task early.
+ * what it finds depends only on its demand and on how many fabrics the job has
+ * (they share the work on the narrowest widths), never on which thread took it
+ * or what ran beside it; only the clock and the cancel flag end a task early.
  *
  * The time limit is shared so that no fabric starves: a task that begins with
  * `waiting` fabrics still to do (itself included) on `threads` threads takes
