@@ -23,7 +23,7 @@
  * the fabric's share of those for the whole job, but within limits. */
 #define WIDTH_ROUNDS 200
 #define JOB_ROUNDS 4000
-#define MOST_ROUNDS 600
+#define MOST_ROUNDS 1600
 #define LEAST_ROUNDS 100
 /* Beyond so many, hopeless questions are left open. Measured: where the bound
  * is less than a sixteenth of the highest strip below the length, dives all but

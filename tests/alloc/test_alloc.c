@@ -776,7 +776,7 @@ static void drawing_a_plan(void **state)
 /* GLPK out of memory: a status, and the next solve is sound again. */
 static void solving_under_a_memory_cap(void **state)
 {
-    static char text[16384];
+    static char text[32768];
     char *out;
     qc_error err;
     qc_status st;
@@ -787,12 +787,12 @@ static void solving_under_a_memory_cap(void **state)
     (void)state;
     used = (size_t)sprintf(text, "{\"quiltcut\": 1, \"fabrics\": [{\"id\": "
                                  "\"a\", \"width\": \"42\"}], \"pieces\": [");
-    for (int i = 0; i < 60; i++)
+    for (int i = 0; i < 180; i++)
         used += (size_t)sprintf(
             text + used,
             "%s{\"id\": \"P%d\", \"fabric\": \"a\", \"shape\": \"rectangle\","
             "\"cut\": [\"%d.5\", \"%d.25\"], \"count\": %d}",
-            i ? "," : "", i, 2 + i % 7, 1 + i / 3, 10 + 7 * i);
+            i ? "," : "", i, 2 + i % 9, 1 + i / 9, 10 + 7 * i % 300);
     used += (size_t)sprintf(text + used, "]}");
     qci_mip_test_memory_cap(1);
     qc_error_init(&err);
