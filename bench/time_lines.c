@@ -110,12 +110,12 @@ static void print_setups(const qc_plan *plan)
 
 static void time_job(const char *name, const qc_job *job, int32_t limit_ms)
 {
-    int64_t start = now_us(CLOCK_MONOTONIC), cpu, first;
+    int64_t start, cpu = now_us(CLOCK_PROCESS_CPUTIME_ID), first;
     struct rusage usage;
     qc_plan *plan;
 
     qc_plan_destroy(solve(job, 1));
-    first = now_us(CLOCK_MONOTONIC) - start;
+    first = now_us(CLOCK_PROCESS_CPUTIME_ID) - cpu;
     qcb_most_columns();
     start = now_us(CLOCK_MONOTONIC);
     cpu = now_us(CLOCK_PROCESS_CPUTIME_ID);
