@@ -1,14 +1,15 @@
 """Independent model of strips with pieces that are cut at an angle.
 
 A section is a trapezoid from edge to edge of the strip: the piece itself where
-it fills one, else one round it, whose left cut follows one of the piece's left
-sides or is square, and the right one likewise. No leans and no wedges beyond
-that: neighbours lie as close as their polygons allow, and two convex ones that
-both reach from edge to edge can be cut apart by one straight cut. The least
-length of every collection of pieces is found by walking over (collection, last
-form) in the order of length; all collections that fit are patterns, and how often
-each is cut is a covering program (Gilmore and Gomory, Oper. Res. 9:849-859, 1961,
-with nothing left out) for general solvers.
+it fills one, else one round it, whose cuts either are square or lean as one of
+the piece's sides does, whichever end that is at: a kite may lie between two
+cuts that lean as its right side. No leans and no wedges beyond that: neighbours
+lie as close as their polygons allow, and two convex ones that both reach from
+edge to edge can be cut apart by one straight cut. The least length of every
+collection of pieces is found by walking over (collection, last form) in the
+order of length; all collections that fit are patterns, and how often each is
+cut is a covering program (Gilmore and Gomory, Oper. Res. 9:849-859, 1961, with
+nothing left out) for general solvers.
 
 Positions are whole numbers of 2^-40 units, so that sums of what is rational are
 exact. The library rounds corners to whole units; a collection that fits by less
@@ -127,19 +128,18 @@ def touching(points, lean, height, left):
 
 
 def sections(points, height):
-    """All trapezoids round a polygon between such cuts; a side that rises less
-    than an eighth of the height is not followed."""
+    """All trapezoids round a polygon between cuts that are square or lean as one
+    of its sides, but for those that rise less than an eighth of the height."""
     if all(min(abs(y), abs(y - height)) < NEAR for _, y in points):
         return [points]
-    falling, rising = {ZERO}, {ZERO}  # left and right sides
+    leans = {ZERO}
     for i, (x, y) in enumerate(points):
         rise = y - points[i - 1][1]
         if abs(rise) * 8 > height:
-            lean = round((x - points[i - 1][0]) * height / rise, 20)
-            (rising if rise > 0 else falling).add(lean)
+            leans.add(round((x - points[i - 1][0]) * height / rise, 20))
     out = []
-    for a in falling:
-        for b in rising:
+    for a in leans:
+        for b in leans:
             left = touching(points, a, height, True)
             right = touching(points, b, height, False)
             out.append([left[0], right[0], right[1], left[1]])

@@ -34,6 +34,10 @@ def piece(shape, cut, **more):
     return {"id": "p", "fabric": "f", "shape": shape, "cut": cut, **more}
 
 
+def kite(*finished):
+    return {"id": "p", "fabric": "f", "shape": "kite", "finished": list(finished)}
+
+
 # The most of one piece that a strip of so many inches holds: by the formulas of
 # plane geometry, with the quotient that is rounded down beside it.
 BY_HAND = [
@@ -57,6 +61,11 @@ BY_HAND = [
     # Half rectangles, every second one turned: 2 by 2 they make 2 x 3.
     (piece("polygon", [["0", "0"], ["2", "0"], ["0", "3"]]), "13", 12),
     (piece("polygon", [["0", "0"], ["2", "0"], ["0", "3"]]), "14", 14),
+    # Kites with corners (0, 0), (2 1/2, 0), (6, 2), (2, 1 1/2): 4/3 at either
+    # end, 35/12 for each that lies by turns, 25/8 for one whose two cuts lean
+    # alike. 4/3 + 4 x 35/12 + 25/8 + 4/3 = 17.46; all by turns: 17.67.
+    (kite("4", "1", "1.5"), "17 1/2", 5),
+    (kite("4", "1", "1.5"), "17 3/8", 4),
 ]
 
 
@@ -91,21 +100,20 @@ KINDS = [
     piece("equilateral triangle", "3"), piece("hexagon", "3"),
     piece("trapezoid", ["4", "2", "3"]), piece("trapezoid", ["5.5", "1", "3"]),
     piece("polygon", [["0", "0"], ["1.5", "0"], ["0", "3"]]),
+    kite("3", "1.5", "0.75"),
 ]
 
 
 def footprints(points, height):
-    """(width, left lean, right lean) between cuts along the polygon's own sides
-    or square ones."""
+    """(width, left lean, right lean) between cuts that are square or lean as one
+    of the polygon's own sides."""
     half = height / 2
     sides = [(points[i - 1], p) for i, p in enumerate(points)]
-    lefts, rights = [
-        {ZERO} | {round((q[0] - p[0]) * height / (q[1] - p[1]), 20)
-                  for p, q in sides if (q[1] - p[1]) * way * 8 > height}
-        for way in (-1, 1)]
+    leans = {ZERO} | {round((q[0] - p[0]) * height / (q[1] - p[1]), 20)
+                      for p, q in sides if abs(q[1] - p[1]) * 8 > height}
     out = []
-    for left in lefts:
-        for right in rights:
+    for left in leans:
+        for right in leans:
             ends = [max(x + right * (half - y) / height for x, y in points),
                     min(x + left * (half - y) / height for x, y in points)]
             out.append((ends[0] - ends[1], left, right))
