@@ -107,9 +107,13 @@ void qci_price_leaf(qci_checking *c)
             c->share[c->forms[i].kind] * c->forms[i].yields);
 }
 
-static int64_t wedge(int64_t a, int64_t b)
+/* Width lost between what a line follows and an edge that leans so: half of
+ * what they lean apart. A line up to `square` follows an upright edge. */
+static int64_t wedge(const qci_checking *c, int64_t line, int64_t left)
 {
-    return (a < b ? b - a : a - b) / 2;
+    int64_t lean = line > c->square ? c->forms[line - 1].right : 0;
+
+    return (lean < left ? left - lean : lean - left) / 2;
 }
 
 /* What forms from `from` on add to a section with this much room above: where
@@ -143,14 +147,13 @@ static int64_t section_of(qci_checking *c, int32_t i)
 /* What may follow a form that lies alone, or no form yet. */
 static int64_t best_alone(qci_checking *c, int64_t line, int64_t x)
 {
-    int64_t lean = line > c->square ? c->forms[line - 1].right : 0;
     int64_t cell = c->proof->cell_across;
-    int64_t best = x >= wedge(lean, 0) / cell ? 0 : NEVER;
+    int64_t best = x >= wedge(c, line, 0) / cell ? 0 : NEVER;
 
     c->work += c->line_count;
     for (int32_t n = 1; n < c->line_count; n++) {
         const qci_proof_form *form = &c->forms[c->lines[n] - 1];
-        int64_t rest = x - (form->width + wedge(lean, form->left)) / cell;
+        int64_t rest = x - (form->width + wedge(c, line, form->left)) / cell;
         int64_t worth = c->section[c->lines[n] - 1];
 
         if (rest >= 0 && worth + across(c, c->lines[n])[rest] > best)
@@ -186,11 +189,11 @@ static bool fill_across(qci_checking *c)
 
 /* --- the walk ------------------------------------------------------------ */
 
-/* Where it stands: the line of what may follow, room beside and above, the lean
- * of the last edge; what the tables say of the pieces so far. */
+/* Where it stands: the line of what may follow, room beside and above; what the
+ * tables say of the pieces so far. */
 typedef struct spot {
     int32_t line;
-    int64_t width, rest, lean, promise;
+    int64_t width, rest, promise;
 } spot;
 
 /* What the strip in hand is worth in truth. */
@@ -239,7 +242,7 @@ static bool was_here(qci_checking *c, int64_t width)
 static void walk(qci_checking *c, spot s, int32_t from);
 
 /* Adds form i, goes on from there, and takes it off again. */
-static void walk_with(qci_checking *c, spot next, int32_t i, int32_t from)
+static void walk_with(qci_checking *c, spot next, int32_t i)
 {
     int64_t kind = c->forms[i].kind;
 
@@ -247,7 +250,7 @@ static void walk_with(qci_checking *c, spot next, int32_t i, int32_t from)
         return;
     next.promise += c->share[kind] * c->forms[i].yields;
     c->held[kind] += c->forms[i].yields;
-    walk(c, next, from);
+    walk(c, next, i);
     c->held[kind] -= c->forms[i].yields;
 }
 
@@ -267,7 +270,7 @@ static void walk(qci_checking *c, spot s, int32_t from)
 
         next.rest -= c->forms[i].height;
         if (next.rest >= 0)
-            walk_with(c, next, i, i);
+            walk_with(c, next, i);
     }
     c->place[0] = s.line;
     if ((c->exact && s.rest > c->high - c->low) || most <= c->limit ||
@@ -280,14 +283,13 @@ static void walk(qci_checking *c, spot s, int32_t from)
         spot next = s;
 
         next.line = i < c->square ? i : i + 1;
-        next.lean = form->right;
-        next.width -= form->width + wedge(s.lean, form->left);
+        next.width -= form->width + wedge(c, s.line, form->left);
         next.rest = stacks ? c->high - form->height : 0;
-        if (next.width >= wedge(next.lean, 0) && c->section[i] > NEVER / 2 &&
+        if (next.width >= wedge(c, next.line, 0) && c->section[i] > NEVER / 2 &&
             s.promise + c->section[i] +
                     across(c, next.line)[next.width / cell] >
                 c->limit)
-            walk_with(c, next, i, stacks ? i : c->square);
+            walk_with(c, next, i);
     }
 }
 
