@@ -1,0 +1,59 @@
+/* What the parts of branch and bound share. */
+#ifndef QCI_PACK_SEARCH_INNER_H
+#define QCI_PACK_SEARCH_INNER_H
+
+#include "pack/search.h"
+
+typedef struct qci_node {
+    int64_t bound;
+    int32_t depth;
+    int32_t trace;    /* its node of the trace */
+    int64_t *lo, *hi; /* per class; hi follows lo in one block */
+    QCI_VEC(qci_count_row) counts;
+} qci_node;
+
+typedef struct qci_searching {
+    qci_master *master;
+    const qci_aim *aim;
+    qci_solution *best;
+    int64_t cap;
+    int64_t floor; /* least bound of nodes given up */
+    int64_t end_round;
+    int32_t visited;
+    int32_t plunge; /* nodes since one of the best bound */
+    size_t parked;  /* open nodes but the children of the one in hand */
+    QCI_VEC(qci_node) nodes;
+} qci_searching;
+
+/* Are the rounds spent, or has the watch ended it? */
+bool qci_search_over(const qci_searching *s);
+/* Solves the LP of the node that was entered; raises *bound. */
+qc_status qci_search_settle(qci_searching *s, int64_t *bound, qci_cg_end *end,
+                            qc_error *err);
+
+/* --- search_node.c ------------------------------------------------------- */
+
+/* A node without rules but the master's; false when memory is out. */
+bool qci_node_root(const qci_searching *s, qci_node *out);
+/* A node below `from`, with its rules as yet; false when memory is out. */
+bool qci_node_child(const qci_searching *s, const qci_node *from,
+                    qci_node *out);
+void qci_node_clear(qci_node *n);
+/* Hands a node's bounds to the master. Count rows of other branches are free.
+ */
+qc_status qci_node_enter(qci_searching *s, const qci_node *n, qc_error *err);
+/* Two children: below and above `at`. `cls` >= 0: a class, else `count`. */
+qc_status qci_node_branch(qci_searching *s, const qci_node *n, int32_t cls,
+                          qci_count_row count, double at, qc_error *err);
+
+/* --- search_plans.c ------------------------------------------------------ */
+
+/* Offers the LP's solution as it stands, if it is a whole one. */
+qc_status qci_search_take_whole(qci_searching *s, qc_error *err);
+/* Dives, at the root several, and below it a restricted program. The master's
+ * LP must be the node's; it is so again after, unless there is nothing left to
+ * look for. */
+qc_status qci_search_for_plans(qci_searching *s, const qci_node *n,
+                               qc_error *err);
+
+#endif

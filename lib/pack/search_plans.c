@@ -1,0 +1,195 @@
+/* What looks for plans at a node: its program's solution where that is whole,
+ * dives, dives for rounded numbers of strips, restricted programs. Nothing here
+ * bears on what is proved. */
+#include <math.h>
+#include <string.h>
+
+#include "base/error.h"
+#include "pack/choose.h"
+#include "pack/dive.h"
+#include "pack/search_inner.h"
+
+#define FRACTION 1e-5
+/* Nodes of GLPK's for a restricted program. */
+#define RESTRICT_NODES 100
+/* Linear programs for a dive. */
+#define ROOT_ROUNDS 100
+#define LEAF_ROUNDS 60
+
+static qc_status offer(qci_searching *s, const qci_solution *solution,
+                       qc_error *err)
+{
+    if (!solution->height || solution->height > s->cap)
+        return QC_STATUS_OK;
+    if (!qci_solution_copy(s->best, solution))
+        return qci_no_memory(err);
+    s->cap = s->aim->cap(s->best->height, s->aim->user);
+    return QC_STATUS_OK;
+}
+
+/* One dive; the LP must be that of the node, and is solved again after. */
+static qc_status try_dive(qci_searching *s, int64_t hold, int32_t turn,
+                          qc_error *err)
+{
+    qci_solution found = {0};
+    int32_t rounds = s->visited == 1 ? ROOT_ROUNDS : LEAF_ROUNDS;
+    qc_status status = qci_dive(
+        s->master, (qci_dive_plan){s->cap, hold, turn, rounds}, &found, err);
+
+    if (!status)
+        status = offer(s, &found, err);
+    qci_solution_clear(&found);
+    return status;
+}
+
+static qc_status try_restrict(qci_searching *s, qc_error *err)
+{
+    qci_solution found = {0};
+    qc_status status =
+        qci_restrict(s->master, s->cap, RESTRICT_NODES, &found, err);
+
+    if (!status)
+        status = offer(s, &found, err);
+    qci_solution_clear(&found);
+    return status;
+}
+
+qc_status qci_search_take_whole(qci_searching *s, qc_error *err)
+{
+    const qci_master *m = s->master;
+    qci_solution found = {0};
+    qc_status status = QC_STATUS_OK;
+    bool whole = qci_master_shortfall(m) < 1e-6;
+
+    for (size_t j = 0; j < m->columns.count && whole; j++) {
+        double x = qci_master_use(m, j);
+
+        if (fabs(x - round(x)) > FRACTION)
+            whole = false;
+        else if (x > 0.5 && !qci_solution_add(&found, qci_master_pattern(m, j),
+                                              (int64_t)llround(x)))
+            status = qci_no_memory(err);
+    }
+    if (!status && whole && qci_solution_covers(&found, m->model)) {
+        status = qci_lower(s->master, &found, err);
+        if (!status)
+            status = offer(s, &found, err);
+    }
+    qci_solution_clear(&found);
+    return status;
+}
+
+/* Is there still something to look for at a node of this bound? */
+static bool go_on(const qci_searching *s, int64_t bound)
+{
+    return bound <= s->cap && !qci_search_over(s);
+}
+
+/* A dive, and the node's LP again if there is still something to look for. */
+static qc_status dive_and_settle(qci_searching *s, const qci_node *n,
+                                 int64_t hold, int32_t turn, qc_error *err)
+{
+    int64_t bound = 0;
+    qci_cg_end end;
+    qc_status status = try_dive(s, hold, turn, err);
+
+    if (!status && go_on(s, n->bound))
+        status = qci_search_settle(s, &bound, &end, err);
+    return status;
+}
+
+/* Bounds one class count of the node at its nearest whole number, that which
+ * is nearest to one first; on the other side where the bound passes the cap so.
+ * *bound: the node's, above the cap where neither side leaves anything. */
+static qc_status round_class(qci_searching *s, qci_node *n, int32_t cls,
+                             double count, int64_t *bound, qc_error *err)
+{
+    int64_t whole = (int64_t)llround(count);
+    int64_t other = (double)whole > count ? whole - 1 : whole + 1;
+    qc_status status = QC_STATUS_OK;
+
+    for (int side = 0; side < 2 && !status; side++) {
+        qci_cg_end end;
+
+        n->lo[cls] = n->hi[cls] = side ? other : whole;
+        *bound = 0;
+        status = qci_node_enter(s, n, err);
+        if (!status)
+            status = qci_search_settle(s, bound, &end, err);
+        if (*bound <= s->cap)
+            break;
+    }
+    return status;
+}
+
+/* Rounds all class counts; *whole: there is something left within the cap. */
+static qc_status round_classes(qci_searching *s, qci_node *n, bool *whole,
+                               qc_error *err)
+{
+    qc_status status = QC_STATUS_OK;
+    int64_t bound = 0;
+
+    *whole = false;
+    while (!status && bound <= s->cap && !qci_search_over(s)) {
+        double count;
+        int32_t cls = qci_choose_nearest(s->master, &count);
+
+        *whole = cls < 0;
+        if (*whole)
+            break;
+        status = round_class(s, n, cls, count, &bound, err);
+    }
+    return status;
+}
+
+/* A dive that has to make at least the rounded numbers of strips of each class
+ * or higher; the node's LP again after. */
+static qc_status dive_rounded(qci_searching *s, const qci_node *from,
+                              int64_t hold, qc_error *err)
+{
+    size_t classes = (size_t)s->master->model->class_count;
+    int64_t bound = 0;
+    bool whole;
+    qci_cg_end end;
+    qc_status status;
+    qci_node n;
+
+    if (!qci_node_child(s, from, &n))
+        return qci_no_memory(err);
+    status = round_classes(s, &n, &whole, err);
+    memcpy(n.hi, from->hi, classes * sizeof *n.hi);
+    if (!status && whole)
+        status = qci_node_enter(s, &n, err);
+    if (!status && whole)
+        status = qci_search_settle(s, &bound, &end, err);
+    if (!status && whole && bound <= s->cap)
+        status = try_dive(s, hold, 0, err);
+    qci_node_clear(&n);
+    if (!status)
+        status = qci_node_enter(s, from, err);
+    if (!status && go_on(s, from->bound))
+        status = qci_search_settle(s, &bound, &end, err);
+    return status;
+}
+
+qc_status qci_search_for_plans(qci_searching *s, const qci_node *n,
+                               qc_error *err)
+{
+    bool root = s->visited == 1;
+    int64_t holds = root ? 3 : 1, rounded = root ? 2 : 0;
+    int32_t turns = root ? 4 : 0;
+    qc_status status = QC_STATUS_OK;
+
+    for (int64_t hold = 0; hold < holds && !status && go_on(s, n->bound);
+         hold++)
+        status = dive_and_settle(s, n, hold, 0, err);
+    for (int64_t hold = 0; hold < rounded && !status && go_on(s, n->bound);
+         hold++)
+        status = dive_rounded(s, n, hold, err);
+    for (int32_t turn = 1; turn < turns && !status && go_on(s, n->bound);
+         turn++)
+        status = dive_and_settle(s, n, 0, turn, err);
+    if (!root && !status && go_on(s, n->bound))
+        status = try_restrict(s, err);
+    return status;
+}
