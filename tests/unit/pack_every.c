@@ -240,6 +240,25 @@ int64_t every_least(const qci_model *model, every_rules rules)
     return best;
 }
 
+qci_model *every_job(tiny *t, mini_random *r)
+{
+    qci_model *model = NULL;
+
+    do {
+        qci_model_destroy(model);
+        tiny_random(t, r, 3, 9, 4);
+        assert_int_equal(
+            qci_model_create(&t->demand, t->demand.width, &model, NULL), 0);
+    } while (model->row_count > 3 || model->class_count > 24);
+    return model;
+}
+
+int64_t every_below(int64_t height, void *user)
+{
+    (void)user;
+    return height - 1;
+}
+
 uint64_t every_seed(uint64_t usual)
 {
     const char *seed = getenv("QC_SEED");

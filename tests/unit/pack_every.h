@@ -64,6 +64,12 @@ every_rules every_free(void);
  * when none do. Bounds of rules at most 6 or QCI_MANY. */
 int64_t every_least(const qci_model *model, every_rules rules);
 
+/* A random job so small that every_least() can be asked. */
+qci_model *every_job(tiny *t, mini_random *r);
+
+/* A cap of the search: whatever is less is better. */
+int64_t every_below(int64_t height, void *user);
+
 /* A watch that never ends anything. */
 extern const qci_watch every_watch;
 

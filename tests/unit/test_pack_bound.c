@@ -104,24 +104,10 @@ static int64_t generate(qci_master *m, int64_t optimum, int32_t rounds)
     return best;
 }
 
-static bool is_small(const qci_model *model)
-{
-    return model->row_count <= 3 && model->class_count <= 24;
-}
-
-/* A job of a few sizes and its optimum under the rules. */
 static qci_model *draw_job(tiny *t, uint64_t seed, mini_random *r)
 {
-    qci_model *model = NULL;
-
     *r = (mini_random){first_seed + seed};
-    do {
-        qci_model_destroy(model);
-        tiny_random(t, r, 3, 9, 4);
-        assert_int_equal(
-            qci_model_create(&t->demand, t->demand.width, &model, NULL), 0);
-    } while (!is_small(model));
-    return model;
+    return every_job(t, r);
 }
 
 static qci_master *make_master(const qci_model *model)
@@ -135,16 +121,10 @@ static qci_master *make_master(const qci_model *model)
     return m;
 }
 
-static int64_t cap_below(int64_t height, void *user)
-{
-    (void)user;
-    return height - 1;
-}
-
 /* The search over the program ends at the optimum, with proof. */
 static void assert_solved(qci_master *m, int64_t optimum)
 {
-    qci_aim aim = {.cap = cap_below, .rounds = 10000};
+    qci_aim aim = {.cap = every_below, .rounds = 10000};
     qci_solution best = {0};
     int64_t bound = 0;
 

@@ -289,12 +289,6 @@ static void fills_strips(void **state)
 
 /* --- whole searches ------------------------------------------------------ */
 
-static int64_t one_less(int64_t height, void *user)
-{
-    (void)user;
-    return height - 1;
-}
-
 /* `rows` sizes of one height. */
 static qci_model *draw_job(tiny *t, mini_random *r)
 {
@@ -321,7 +315,7 @@ static void finds_the_least(void **state)
         tiny t;
         qci_model *model = draw_job(&t, &r);
         int64_t least = every_least(model, every_free()), bound = 0;
-        qci_aim aim = {.cap = one_less, .rounds = 1000};
+        qci_aim aim = {.cap = every_below, .rounds = 1000};
         qci_solution best = {0};
         qci_master *m;
 

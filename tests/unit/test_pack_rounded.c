@@ -169,12 +169,6 @@ qc_status __wrap_qci_restrict(qci_master *master, int64_t cap, int32_t nodes,
     return QC_STATUS_OK;
 }
 
-static int64_t cap_below(int64_t height, void *user)
-{
-    (void)user;
-    return height - 1;
-}
-
 /* Told after every node. */
 static void leave_root(int64_t height, int64_t bound, void *user)
 {
@@ -187,7 +181,7 @@ static void leave_root(int64_t height, int64_t bound, void *user)
 /* Searches to the end; says what the search began with. */
 static int64_t search(const qci_model *model, int64_t optimum)
 {
-    qci_aim aim = {.cap = cap_below, .news = leave_root, .rounds = 10000};
+    qci_aim aim = {.cap = every_below, .news = leave_root, .rounds = 10000};
     qci_solution best = {0};
     qci_master *m = NULL;
     int64_t bound = 0, begun;
@@ -207,20 +201,6 @@ static int64_t search(const qci_model *model, int64_t optimum)
     return begun;
 }
 
-static qci_model *draw_job(tiny *t, uint64_t seed)
-{
-    mini_random r = {seed};
-    qci_model *model = NULL;
-
-    do {
-        qci_model_destroy(model);
-        tiny_random(t, &r, 3, 9, 4);
-        assert_int_equal(
-            qci_model_create(&t->demand, t->demand.width, &model, NULL), 0);
-    } while (model->row_count > 3 || model->class_count > 24);
-    return model;
-}
-
 /* Jobs in which dives for rounded numbers found the least height there is,
  * which was not known before. */
 static int64_t search_all(bool only)
@@ -231,7 +211,8 @@ static int64_t search_all(bool only)
     dives = plans = rounded = nearest = 0;
     for (uint64_t i = 0; i < JOBS; i++) {
         tiny t;
-        qci_model *model = draw_job(&t, first_seed + i);
+        mini_random r = {first_seed + i};
+        qci_model *model = every_job(&t, &r);
         int64_t optimum = every_least(model, every_free());
 
         found += search(model, optimum) > optimum && lowest == optimum;
