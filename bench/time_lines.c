@@ -2,7 +2,7 @@
  * line each; one line on stdout for each:
  *
  *   name first_us=  the first feasible plan, cut order and replay included: the
- *                   job solved with a limit of 1 ms (wall time)
+ *                   job solved with a limit of 1 ms (CPU time)
  *        t_us= cpu_us=  the whole solve, in wall and CPU time
  *        bought= bound= proved=  of all fabrics together
  *        setups= setups_bound=   of the first fabric; 0: no goal
