@@ -22,8 +22,8 @@
 #define LENGTH_ROUNDS 40000
 /* Per cent of the time that is left which a phase may take. */
 #define LENGTH_SHARE 70
-#define LENGTH_ALONE 90 /* where nothing but the narrowest width comes after   \
-                         */
+/* The same where nothing but the narrowest width comes after it. */
+#define LENGTH_ALONE 90
 #define POLISH_SHARE 60
 
 typedef struct job {

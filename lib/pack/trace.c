@@ -207,6 +207,9 @@ static bool fill_heights(qci_proof *proof, const qci_model *model)
  * widths have no measure in common. */
 static void choose_cells(qci_proof *proof)
 {
+    /* The checker's tables have a line for each form and one more. */
+    int64_t room = (int64_t)(QCI_PROOF_CELLS / (proof->forms.count + 1)) - 1;
+    int64_t most = room < MOST_CELLS ? room : MOST_CELLS;
     int64_t narrow = proof->width, across = 0, along = 0;
     bool slants = false;
 
@@ -228,8 +231,8 @@ static void choose_cells(qci_proof *proof)
         across = 1;
     while (slants && proof->width / across < SLANT_CELLS && across % 2 == 0)
         across /= 2;
-    if (proof->width / across > MOST_CELLS)
-        across = proof->width / MOST_CELLS;
+    if (proof->width / across > most)
+        across = (proof->width + most - 1) / most;
     proof->cell_across = across;
     proof->cell_along = along ? along : proof->forms.at[0].height;
 }

@@ -413,6 +413,40 @@ static void rectangles(void **state)
     report("rectangles");
 }
 
+/* So many sizes on so wide a cloth that the checker's tables would be too large
+ * if they counted in the sizes' own measure. */
+static void many_sizes_on_wide_cloth(void **state)
+{
+    static char text[32000];
+    size_t used;
+    char *certificate;
+    qc_status status;
+    qc_plan *plan;
+
+    (void)state;
+    used = (size_t)snprintf(
+        text, sizeof text,
+        "{\"quiltcut\": 1, \"units\": \"mm\", \"ruler\": \"1\", \"fabrics\": "
+        "[{\"id\": \"a\", \"width\": \"10000\", \"print\": \"one-way\"}], "
+        "\"options\": {\"stages\": 2, \"objective\": [\"used\"]}, \"pieces\": "
+        "[");
+    for (int i = 0; i < 240; i++)
+        used += (size_t)snprintf(
+            text + used, sizeof text - used,
+            "%s{\"id\": \"p%d\", \"fabric\": \"a\", \"shape\": \"rectangle\", "
+            "\"cut\": [%d, 100], \"count\": 1}",
+            i ? ", " : "", i, 2001 + 5 * i);
+    snprintf(text + used, sizeof text - used, "]}");
+    plan = solve(text, strlen(text));
+    assert_non_null(plan);
+    assert_true(all_proved(plan));
+    assert_int_equal(qc_plan_certificate(plan, &certificate, NULL), 0);
+    assert_int_equal(check(certificate, &status), QC_VERDICT_PROVED);
+    assert_int_equal(status, QC_STATUS_OK);
+    qc_text_destroy(certificate);
+    qc_plan_destroy(plan);
+}
+
 static uint64_t from_environment(const char *name, uint64_t otherwise)
 {
     const char *text = getenv(name);
@@ -425,6 +459,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rectangles),
         cmocka_unit_test(mixed_jobs),
+        cmocka_unit_test(many_sizes_on_wide_cloth),
     };
     int failed;
 
