@@ -190,8 +190,8 @@ def two_stage(build, most, known_ms, open_ms):
 
 def main():
     build, quick = sys.argv[1], "--quick" in sys.argv
-    sets = [("s", 12), ("q", 8)] if quick else [("s", 60), ("q", 40)]
-    peer_sets = sets if quick else [("s", 30), ("q", 20)]
+    sets = [("s", 12), ("q", 8)] if quick else [("s", 40), ("q", 24)]
+    peer_sets = sets if quick else [("s", 20), ("q", 12)]
     limit_ms = 3000 if quick else 10000
     start = time.monotonic()
     table, flat_used = quilts(build, sets, limit_ms)
@@ -204,7 +204,7 @@ def main():
     out += ["", "### Published sets (two stages, no turning, exact length)", ""]
     if os.path.isdir(DATA):
         out += families(build, 4 if quick else 8, 0.05 if quick else 1)
-        out += ["", two_stage(build, *((10, 1000, 1000) if quick else (80, 10000, 60000)))]
+        out += ["", two_stage(build, *((10, 1000, 1000) if quick else (40, 10000, 60000)))]
     else:
         out += ["The data folder is not beside this checkout: not run."]
     out += ["", f"The whole run took {(time.monotonic() - start) / 60:.0f} min."]
