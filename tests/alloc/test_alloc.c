@@ -605,7 +605,7 @@ static void solving(void **state)
 static void solving_what_is_hard(void **state)
 {
     (void)state;
-    assert_true(fail_each(solve_dense, destroy_plan, false, false, 37) > 30);
+    assert_true(fail_each(solve_dense, destroy_plan, false, false, 379) > 30);
 }
 
 static void solving_what_is_angled(void **state)
