@@ -5,7 +5,8 @@
  *
  * Where the width has too many cells, by a walk: the pieces that are worth most
  * for their width first, pruned by what the width that is left can be worth,
- * which is exact as well. Cost: lots x width, or the nodes of the walk. */
+ * which is exact as well unless the walk is cut short: then what is promised is
+ * an upper bound. Cost: lots x width, or the nodes of the walk. */
 #include "pack/line_price.h"
 
 #include <stdlib.h>
@@ -13,6 +14,9 @@
 
 /* Cells of a table (16 MiB). */
 #define TABLE_CELLS (INT64_C(1) << 22)
+/* Nodes of a walk; one that would take more promises what the width is worth.
+ */
+#define WALK_NODES (INT64_C(1) << 20)
 /* Patterns out of one table. */
 #define PATTERNS 8
 
@@ -191,7 +195,7 @@ typedef struct walk {
     qci_line_pricer *p;
     int32_t narrow; /* the narrowest piece */
     int32_t best;
-    bool failed;
+    bool failed, cut_short;
 } walk;
 
 static bool take_walk(qci_line_pricer *p)
@@ -213,14 +217,18 @@ static void step(walk *w, size_t from, int32_t width, int32_t value,
 {
     qci_line_pricer *p = w->p;
 
-    p->nodes++;
+    if (p->nodes++ >= WALK_NODES) {
+        w->cut_short = true;
+        return;
+    }
     if (value > w->best) {
         w->best = value;
         w->failed = w->failed || !take_walk(p);
     }
     if (width < w->narrow)
         return;
-    for (size_t i = from; i < p->lots.count && !w->failed; i++) {
+    for (size_t i = from; i < p->lots.count && !w->failed && !w->cut_short;
+         i++) {
         const qci_line_lot *l = &p->lots.at[i];
         int32_t most;
 
@@ -236,6 +244,18 @@ static void step(walk *w, size_t from, int32_t width, int32_t value,
         }
         p->held[l->row] = 0;
     }
+}
+
+/* No pattern is worth more than the width full of what is worth most for its
+ * width; `found` is what one is worth. */
+static int32_t worth_of_width(const qci_line_pricer *p, int32_t found)
+{
+    const qci_line_lot *l = &p->lots.at[0];
+    int64_t full = ((int64_t)p->width * l->value + l->width - 1) / l->width;
+
+    if (full > INT32_MAX)
+        full = INT32_MAX;
+    return full > found ? (int32_t)full : found;
 }
 
 static bool price_by_walk(qci_line_pricer *p, const int32_t *value,
@@ -257,7 +277,7 @@ static bool price_by_walk(qci_line_pricer *p, const int32_t *value,
     if (p->lots.count)
         qsort(p->lots.at, p->lots.count, sizeof *p->lots.at, compare_lots);
     step(&w, 0, p->width, 0, limit);
-    *most = w.best;
+    *most = w.cut_short ? worth_of_width(p, w.best) : w.best;
     return !w.failed;
 }
 

@@ -36,7 +36,8 @@ void qci_line_pricer_clear(qci_line_pricer *pricer);
 
 /* *most receives what a strip is worth at most, with at most limit[row] pieces
  * of each row; the pricer's patterns are some that are worth more than
- * `threshold`, the best of all among them. False when memory is out. */
+ * `threshold`, the best of all among them unless a walk was cut short: then
+ * *most is above what any is worth. False when memory is out. */
 bool qci_line_price(qci_line_pricer *pricer, const int32_t *value,
                     const int64_t *limit, int32_t threshold, int32_t *most);
 

@@ -44,13 +44,16 @@ struct qci_oracle {
     int32_t *items;
     int32_t *first, *last;
     bool shared;
+    bool failed;      /* for want of memory */
+    bool last_walked; /* last_best is of a walk: below what tables promise */
+    bool seen_on;
+    int32_t lean_count;
     /* Lays that lie alone, by class: class k owns alone[alone_first[k]] up to
      * alone_first[k + 1]. Leans that occur, as an index; lean 0 is the first.
      * path[a][cell] bounds what lays that lie alone can gain beside an edge of
      * lean a, where lay i takes alone_cells[a][i] cells. */
     int32_t *alone, *alone_first;
     int64_t *lean;
-    int32_t lean_count;
     int32_t *left_lean, *right_lean; /* per lay: index of its leans */
     bool *has_lean; /* class by class: may an edge in it have this lean? */
     int64_t *path;
@@ -58,16 +61,13 @@ struct qci_oracle {
     qci_bunches **bunches;   /* by class; NULL: none, or too many to list */
     qci_fillings **fillings; /* by class; NULL: not listed (yet) */
     bool *tried;             /* by class: to list fillings */
-    bool failed;             /* for want of memory */
     /* Stack: [lay] its line of the table, or that of a lay after it; lines of
      * lays up to `stale` do not fit the sections. */
     int64_t **line;
-    int32_t stale;
-    /* Stack: the class priced last, and what was found for it. */
-    int32_t last_class;
+    /* And the class priced last, and what was found for it. */
+    int32_t stale, last_class;
     int64_t last_best;
-    bool last_walked; /* by a walk: below what the tables promise */
-    qci_rest *rest;   /* of the class in hand, most worth for room first */
+    qci_rest *rest; /* of the class in hand, most worth for room first */
     int32_t rest_count;
     int64_t room_per_width; /* height of the class where there are stacks */
     int32_t *most_yield;    /* per row: of its lays in the class; 0: none */
@@ -75,7 +75,6 @@ struct qci_oracle {
      * pieces held make up: a digit per row. */
     qci_seen_place *seen;
     uint32_t stamp;
-    bool seen_on;
     qci_wide *digit;
     qci_wide heap;
     int32_t *bonus_first; /* per row, row_count + 1 */

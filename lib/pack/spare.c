@@ -104,7 +104,7 @@ static int64_t gain_of(const qci_master *master, const qci_pattern *pattern)
 
 qc_status qci_spare_in(qci_master *master, qc_error *err)
 {
-    int64_t gain[MOST_BACK];
+    int64_t gain[MOST_BACK] = {0};
     int32_t best[MOST_BACK], n = 0;
     qc_status status = QC_STATUS_OK;
 
@@ -115,7 +115,7 @@ qc_status qci_spare_in(qci_master *master, qc_error *err)
         if (master->inside.at[i])
             continue;
         now = gain_of(master, master->pool.at[i]);
-        if (!now || (n == MOST_BACK && now <= gain[n - 1]))
+        if (now <= gain[MOST_BACK - 1])
             continue;
         at = n < MOST_BACK ? n++ : n - 1;
         for (; at > 0 && gain[at - 1] < now; at--) {
