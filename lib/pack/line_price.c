@@ -238,7 +238,7 @@ static void step(walk *w, size_t from, int32_t width, int32_t value,
             continue;
         most = width / l->width;
         most = most < limit[l->row] ? most : (int32_t)limit[l->row];
-        for (int32_t n = most; n > 0; n--) {
+        for (int32_t n = most; n > 0 && !w->cut_short; n--) {
             p->held[l->row] = n;
             step(w, i + 1, width - n * l->width, value + n * l->value, limit);
         }

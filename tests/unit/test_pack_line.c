@@ -113,24 +113,24 @@ static void price_all(mini_random *r, int32_t unit)
  * a table: a walk over them all would not end. */
 static void walks_are_cut_short(void **state)
 {
-    enum { ROWS = 120 };
-    int64_t widths[ROWS], limit[ROWS];
-    int32_t value[ROWS], most;
+    enum { LIKE = 120 };
+    int64_t widths[LIKE], limit[LIKE];
+    int32_t value[LIKE], most;
     qci_line_pricer p;
 
     (void)state;
-    for (int i = 0; i < ROWS; i++) {
+    for (int i = 0; i < LIKE; i++) {
         widths[i] = 300007 + 7919 * i;
         value[i] = (int32_t)(widths[i] / 10 + i % 7);
         limit[i] = 50;
     }
-    assert_true(qci_line_pricer_init(&p, ROWS, 9999991, widths));
+    assert_true(qci_line_pricer_init(&p, LIKE, 9999991, widths));
     assert_true(qci_line_price(&p, value, limit, 0, &most));
     assert_true(p.nodes <= (1 << 20) + 1);
     assert_true(p.first.count > 1);
     /* What no strip is worth: its width full of the densest piece. */
-    for (int i = 0; i < ROWS; i++)
-        assert_true(most >= 9999991LL * value[i] / widths[i]);
+    for (int i = 0; i < LIKE; i++)
+        assert_true(most >= INT64_C(9999991) * value[i] / widths[i]);
     qci_line_pricer_clear(&p);
 }
 
