@@ -49,7 +49,7 @@ static void list_leans(qci_oracle *oracle)
 static void list_alone(qci_oracle *oracle)
 {
     const qci_model *model = oracle->model;
-    int32_t n = 0, from = model->lay_count - model->alone_count;
+    int32_t n = 0, from = qci_square_count(model);
 
     for (int32_t k = 0; k < model->class_count; k++) {
         oracle->alone_first[k] = n;

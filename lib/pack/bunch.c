@@ -42,12 +42,6 @@ typedef struct bunch_step {
     int32_t place;
 } bunch_step;
 
-/* By width. */
-typedef struct bunch_place {
-    int64_t width;
-    int32_t bunch;
-} bunch_place;
-
 struct qci_bunches {
     const qci_model *model;
     int32_t row_count, lay_count, lean_count;
@@ -61,9 +55,9 @@ struct qci_bunches {
     QCI_VEC(int64_t) edge; /* [bunch][lean]: least width that ends so */
     int32_t *slots;        /* by key: bunch + 1 */
     size_t slot_mask;
-    bunch_place *places;
-    int32_t *held;   /* [place][row] */
-    int64_t *valued; /* [place]: at the prices in hand, gains shared out */
+    qci_by_width *places; /* `at`: the bunch */
+    int32_t *held;        /* [place][row] */
+    int64_t *valued;      /* [place]: at the prices in hand, gains shared out */
     bunch_step *steps;
     int32_t step_count;
 };
@@ -95,22 +89,12 @@ static int32_t row_of(qci_bunches *b, const qci_lay *lay)
     return r;
 }
 
-static bool lies_square(const qci_model *model, int32_t row, int32_t cls)
-{
-    for (int32_t i = 0; i < model->lay_count - model->alone_count; i++)
-        if (model->lays[i].row == row &&
-            qci_lay_fits(model, &model->lays[i], cls))
-            return true;
-    return false;
-}
-
 static void list_lays(qci_bunches *b, int32_t cls)
 {
     const qci_model *model = b->model;
 
     lean_of(b, 0);
-    for (int32_t i = model->lay_count - model->alone_count;
-         i < model->lay_count; i++) {
+    for (int32_t i = qci_square_count(model); i < model->lay_count; i++) {
         const qci_lay *lay = &model->lays[i];
 
         if (qci_lay_fits(model, lay, cls))
@@ -138,7 +122,8 @@ static bool make_digits(qci_bunches *b, int32_t cls, size_t *worths)
             return false;
     for (int32_t r = 0; r < b->row_count; r++) {
         b->rows[r].digit = digit;
-        b->rows[r].shared = lies_square(b->model, b->rows[r].row, cls);
+        b->rows[r].shared = qci_row_fits(b->model, b->rows[r].row, 0,
+                                         qci_square_count(b->model), cls);
         b->shared = b->shared || b->rows[r].shared;
         if (digit > KEY_LIMIT / (uint64_t)(b->rows[r].most + 1))
             return false;
@@ -250,15 +235,6 @@ static int64_t width_of(const qci_bunches *b, int32_t bunch)
     return least;
 }
 
-static int compare_places(const void *a, const void *b)
-{
-    const bunch_place *p = a, *q = b;
-
-    if (p->width != q->width)
-        return p->width < q->width ? -1 : 1;
-    return (p->bunch > q->bunch) - (p->bunch < q->bunch);
-}
-
 static bool sort_bunches(qci_bunches *b)
 {
     size_t n = b->key.count, rows = (size_t)b->row_count;
@@ -270,12 +246,12 @@ static bool sort_bunches(qci_bunches *b)
     if (!b->places || !b->held || !b->valued || !b->steps)
         return false;
     for (size_t i = 0; i < n; i++)
-        b->places[i] = (bunch_place){width_of(b, (int32_t)i), (int32_t)i};
-    qsort(b->places, n, sizeof *b->places, compare_places);
+        b->places[i] = (qci_by_width){width_of(b, (int32_t)i), (int32_t)i};
+    qsort(b->places, n, sizeof *b->places, qci_by_width_compare);
     for (size_t i = 0; i < n; i++)
         for (size_t r = 0; r < rows; r++)
             b->held[i * rows + r] =
-                held(b, b->key.at[b->places[i].bunch], (int32_t)r);
+                held(b, b->key.at[b->places[i].at], (int32_t)r);
     return true;
 }
 
@@ -477,7 +453,7 @@ static int32_t last_lay(qci_bunches *b, int32_t bunch, int32_t *before,
 static void keep(qci_bunches *b, qci_oracle *oracle, int32_t place,
                  int64_t value)
 {
-    int32_t bunch = b->places[place].bunch, lean = 0, n = 0;
+    int32_t bunch = b->places[place].at, lean = 0, n = 0;
     int32_t *end = oracle->walk + oracle->walk_length;
 
     while (*edge(b, bunch, lean) + qci_wedge(b->lean[lean], 0) !=

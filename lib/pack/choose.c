@@ -12,13 +12,18 @@ static double off_whole(double x)
 }
 
 /* LP columns after the helpers are the class counts. */
+static double class_count(const qci_master *m, int32_t cls)
+{
+    return qci_lp_column_value(m->lp, m->helpers + cls);
+}
+
 int32_t qci_choose_class(const qci_master *m, double *count)
 {
     int32_t best = -1;
     double farthest = FRACTION;
 
     for (int32_t k = m->model->class_count - 1; k >= 0; k--) {
-        double c = qci_lp_column_value(m->lp, m->helpers + k);
+        double c = class_count(m, k);
 
         if (off_whole(c) > farthest + 1e-9) {
             farthest = off_whole(c);
@@ -35,7 +40,7 @@ int32_t qci_choose_nearest(const qci_master *m, double *count)
     double nearest = 1.0;
 
     for (int32_t k = m->model->class_count - 1; k >= 0; k--) {
-        double c = qci_lp_column_value(m->lp, m->helpers + k);
+        double c = class_count(m, k);
 
         if (off_whole(c) > FRACTION && off_whole(c) < nearest - 1e-9) {
             nearest = off_whole(c);

@@ -21,8 +21,8 @@ qc_status qci_deal_begin(qci_deal *deal, const qci_demand *demand,
                          const qci_model *model, qc_error *err);
 /* Adds `times` strips of this sequence of lays; none for an empty sequence.
  * They are a set-up, unless they are one strip, the first that is the set-up
- * before it with sections, or pieces
- * above the first of a section, left out. `fresh`: they are one in any case. */
+ * before it with sections, or pieces above the first of a section, left out.
+ * `fresh`: they are one in any case. */
 qc_status qci_deal_strips(qci_deal *deal, int64_t height,
                           const int32_t *sequence, int32_t length,
                           int64_t times, bool fresh, qc_error *err);

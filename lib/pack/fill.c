@@ -39,12 +39,6 @@ typedef struct fill_section {
     int32_t *holds;        /* per row */
 } fill_section;
 
-/* By width. */
-typedef struct fill_place {
-    int64_t width;
-    int32_t at; /* in the box */
-} fill_place;
-
 struct qci_fillings {
     const qci_model *model;
     int32_t cls;
@@ -55,19 +49,14 @@ struct qci_fillings {
     int64_t *least; /* [box]: least width; FAR: more than there is */
     QCI_VEC(fill_section) sections;
     QCI_VEC(int32_t) sequence;
-    int32_t *stack; /* scratch of a section in hand: its lays, */
-    int32_t *holds; /* and what they hold per row */
-    int32_t looked; /* sections */
-    int64_t *worth; /* the rows' lines */
-    fill_place *places;
+    int32_t *stack;       /* scratch of a section in hand: its lays, */
+    int32_t *holds;       /* and what they hold per row */
+    int32_t looked;       /* sections */
+    int64_t *worth;       /* the rows' lines */
+    qci_by_width *places; /* `at`: in the box */
     int32_t place_count;
     int32_t *held; /* [place][row] */
 };
-
-static int32_t square_count(const qci_model *model)
-{
-    return model->lay_count - model->alone_count;
-}
 
 /* Most cloths of a lay in a strip of the class. */
 static int64_t most_of(const qci_fillings *f, const qci_lay *lay)
@@ -89,7 +78,7 @@ static bool list_rows(qci_fillings *f)
 
     for (int32_t row = 0; row < f->model->row_count; row++)
         f->row_of[row] = -1;
-    for (int32_t i = 0; i < square_count(f->model); i++) {
+    for (int32_t i = 0; i < qci_square_count(f->model); i++) {
         const qci_lay *lay = &f->model->lays[i];
         int64_t wanted =
             (f->model->demand[lay->row] + lay->yield - 1) / lay->yield;
@@ -174,7 +163,7 @@ static bool stack_up(qci_fillings *f, int32_t length, int32_t from,
 
     if (++f->looked > STACK_LIMIT || f->sections.count > SECTION_LIMIT)
         return true;
-    for (int32_t i = f->stack[0]; i < square_count(f->model) && ok; i++) {
+    for (int32_t i = f->stack[0]; i < qci_square_count(f->model) && ok; i++) {
         if (!f->model->stacks || !may_stack(f, i, rest))
             continue;
         full = false;
@@ -194,7 +183,7 @@ static bool list_sections(qci_fillings *f)
     int64_t top = f->model->height[f->cls];
     bool ok = true;
 
-    for (int32_t i = square_count(f->model); i-- > 0 && ok;) {
+    for (int32_t i = qci_square_count(f->model); i-- > 0 && ok;) {
         const qci_lay *lay = &f->model->lays[i];
 
         if (!qci_lay_fits(f->model, lay, f->cls) || !may_stack(f, i, top))
@@ -249,15 +238,6 @@ static int64_t least_width(const qci_fillings *f, int32_t at)
     return least <= f->model->width ? least : FAR;
 }
 
-static int compare_places(const void *a, const void *b)
-{
-    const fill_place *p = a, *q = b;
-
-    if (p->width != q->width)
-        return p->width < q->width ? -1 : 1;
-    return (p->at > q->at) - (p->at < q->at);
-}
-
 static bool list_places(qci_fillings *f)
 {
     size_t rows = (size_t)f->row_count, n = (size_t)f->place_count;
@@ -269,8 +249,8 @@ static bool list_places(qci_fillings *f)
     n = 0;
     for (int32_t at = 0; at < f->box; at++)
         if (f->least[at] < FAR)
-            f->places[n++] = (fill_place){f->least[at], at};
-    qsort(f->places, n, sizeof *f->places, compare_places);
+            f->places[n++] = (qci_by_width){f->least[at], at};
+    qsort(f->places, n, sizeof *f->places, qci_by_width_compare);
     for (size_t i = 0; i < n; i++)
         for (size_t r = 0; r < rows; r++)
             f->held[i * rows + r] = cloths(f, f->places[i].at, (int32_t)r);
@@ -314,7 +294,7 @@ static bool make_room(qci_fillings *f)
     size_t rows = (size_t)model->row_count;
     int64_t most = 1;
 
-    for (int32_t i = 0; i < square_count(model); i++)
+    for (int32_t i = 0; i < qci_square_count(model); i++)
         if (model->height[f->cls] / model->lays[i].height > most)
             most = model->height[f->cls] / model->lays[i].height;
     f->rows = qci_calloc(rows, sizeof *f->rows);
@@ -454,15 +434,6 @@ static void lay_out(const qci_fillings *f, qci_oracle *oracle, int32_t place)
         qci_walk_drop(oracle);
 }
 
-static bool is_shared(const qci_model *model, int32_t row, int32_t cls)
-{
-    for (int32_t i = square_count(model); i < model->lay_count; i++)
-        if (model->lays[i].row == row &&
-            qci_lay_fits(model, &model->lays[i], cls))
-            return true;
-    return false;
-}
-
 /* A row that lies alone too is worth less than its share, it may be, beside a
  * bunch: then all that promise more are laid out. */
 void qci_fillings_price(const qci_fillings *f, qci_oracle *oracle)
@@ -472,7 +443,9 @@ void qci_fillings_price(const qci_fillings *f, qci_oracle *oracle)
     bool shared = false;
 
     for (int32_t r = 0; r < f->row_count; r++) {
-        bool also = is_shared(f->model, f->rows[r].row, f->cls);
+        bool also =
+            qci_row_fits(f->model, f->rows[r].row, qci_square_count(f->model),
+                         f->model->lay_count, f->cls);
 
         fill_worth(f, oracle, r, also);
         shared = shared || also;

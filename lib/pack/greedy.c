@@ -105,7 +105,7 @@ static int32_t list_lays(const qci_model *model, bool flat, int32_t *list)
     for (int32_t row = 0; row < model->row_count; row++) {
         int32_t chosen = -1, at;
 
-        for (int32_t i = 0; i < model->lay_count - model->alone_count; i++)
+        for (int32_t i = 0; i < qci_square_count(model); i++)
             if (model->lays[i].row == row &&
                 (chosen < 0 ||
                  (model->lays[i].height < model->lays[chosen].height) == flat))
@@ -201,8 +201,7 @@ static qc_status add_full(qci_master *master, qc_error *err)
     const qci_model *model = master->model;
     qc_status status = QC_STATUS_OK;
 
-    for (int32_t i = 0; i < model->lay_count - model->alone_count && !status;
-         i++) {
+    for (int32_t i = 0; i < qci_square_count(model) && !status; i++) {
         int64_t each = model->width / model->lays[i].width;
         group g = {.lay = i, .strips = 1};
 

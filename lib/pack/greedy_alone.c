@@ -14,8 +14,7 @@ static int32_t next_lay(const qci_model *model, int32_t row, int64_t height,
     int64_t least = width + 1;
     int32_t best = -1;
 
-    for (int32_t i = model->lay_count - model->alone_count;
-         i < model->lay_count; i++) {
+    for (int32_t i = qci_square_count(model); i < model->lay_count; i++) {
         const qci_lay *lay = &model->lays[i];
         int64_t takes = lay->width + qci_wedge(lean, lay->left);
 
@@ -92,7 +91,7 @@ static qc_status fill_strips(qci_master *master, int32_t row, int64_t height,
 /* Is this the first lay of its row and height? */
 static bool is_first(const qci_model *model, int32_t lay)
 {
-    for (int32_t i = model->lay_count - model->alone_count; i < lay; i++)
+    for (int32_t i = qci_square_count(model); i < lay; i++)
         if (model->lays[i].row == model->lays[lay].row &&
             model->lays[i].height == model->lays[lay].height)
             return false;
@@ -101,7 +100,7 @@ static bool is_first(const qci_model *model, int32_t lay)
 
 static bool lies_only_alone(const qci_model *model, int32_t row)
 {
-    for (int32_t i = 0; i < model->lay_count - model->alone_count; i++)
+    for (int32_t i = 0; i < qci_square_count(model); i++)
         if (model->lays[i].row == row)
             return false;
     return true;
@@ -116,7 +115,7 @@ qc_status qci_greedy_alone(qci_master *master, qci_solution *out, qc_error *err)
         /* Its first height serves. */
         qci_solution *into = lies_only_alone(model, row) ? out : NULL;
 
-        for (int32_t i = model->lay_count - model->alone_count;
+        for (int32_t i = qci_square_count(model);
              i < model->lay_count && !status; i++) {
             if (model->lays[i].row != row || !is_first(model, i))
                 continue;

@@ -25,8 +25,7 @@ bool qci_line_pricer_init(qci_line_pricer *pricer, int32_t rows, int32_t width,
 {
     *pricer = (qci_line_pricer){.rows = rows, .width = width, .widths = widths};
     pricer->held = qci_calloc((size_t)rows, sizeof *pricer->held);
-    pricer->single = qci_calloc((size_t)rows, sizeof *pricer->single);
-    return pricer->held && pricer->single;
+    return pricer->held;
 }
 
 void qci_line_pricer_clear(qci_line_pricer *pricer)
@@ -37,7 +36,6 @@ void qci_line_pricer_clear(qci_line_pricer *pricer)
     qci_vec_clear(&pricer->entries);
     qci_vec_clear(&pricer->first);
     qci_free(pricer->held);
-    qci_free(pricer->single);
 }
 
 /* Ends a pattern: its entries have been pushed. */

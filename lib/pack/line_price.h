@@ -25,8 +25,7 @@ typedef struct qci_line_pricer {
     /* Patterns found, one after the other, as LP columns are kept. */
     QCI_VEC(qci_count) entries;
     QCI_VEC(int32_t) first;
-    int32_t *held;   /* per row: scratch */
-    int32_t *single; /* per width rising: most that one piece is worth */
+    int32_t *held; /* per row: scratch */
     int64_t nodes;
 } qci_line_pricer;
 

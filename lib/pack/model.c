@@ -536,6 +536,16 @@ bool qci_lay_fits(const qci_model *model, const qci_lay *lay, int32_t cls)
            (lower ? lay->height <= height : lay->height == height);
 }
 
+bool qci_row_fits(const qci_model *model, int32_t row, int32_t from, int32_t to,
+                  int32_t cls)
+{
+    for (int32_t i = from; i < to; i++)
+        if (model->lays[i].row == row &&
+            qci_lay_fits(model, &model->lays[i], cls))
+            return true;
+    return false;
+}
+
 int32_t qci_model_class(const qci_model *model, int64_t height)
 {
     int32_t low = 0, high = model->class_count - 1;

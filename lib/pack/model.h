@@ -69,7 +69,17 @@ int32_t qci_model_form(const qci_demand *demand, const qci_model *model,
 /* The lowest class that is at least `height` high (which must exist). */
 int32_t qci_model_class(const qci_model *model, int64_t height);
 
+/* Lays that may stand in a section come first, those that lie alone after. */
+static inline int32_t qci_square_count(const qci_model *model)
+{
+    return model->lay_count - model->alone_count;
+}
+
 /* Is there a strip of the class that the lay may lie in? */
 bool qci_lay_fits(const qci_model *model, const qci_lay *lay, int32_t cls);
+
+/* Is one of the row among the lays from `from` to before `to` that fit so? */
+bool qci_row_fits(const qci_model *model, int32_t row, int32_t from, int32_t to,
+                  int32_t cls);
 
 #endif

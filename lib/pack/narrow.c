@@ -78,13 +78,13 @@ static qc_status ask_program(const narrowing *n, qci_master *master,
                        n->rounds < WIDTH_ROUNDS ? n->rounds : WIDTH_ROUNDS};
     qci_solution best = {0};
     int64_t bound = 0;
-    bool done = false;
     qc_status status = qci_greedy(master, &best, err);
+    bool done = best.height <= cap || n->rounds <= 0;
 
     *out = OPEN;
-    if (!status && best.height > cap && n->rounds > 0)
+    if (!status && !done)
         status = is_hopeless(n, master, cap, &done, out, err);
-    if (!status && best.height > cap && n->rounds > 0 && !done) {
+    if (!status && !done) {
         status = qci_search(master, &aim, &best, &bound, err);
         *out = bound > cap ? NO : OPEN;
     }

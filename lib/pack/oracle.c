@@ -246,6 +246,15 @@ void qci_walk_keep(qci_oracle *oracle, int64_t value)
            (size_t)oracle->walk_length * sizeof *oracle->walk);
 }
 
+int qci_by_width_compare(const void *a, const void *b)
+{
+    const qci_by_width *p = a, *q = b;
+
+    if (p->width != q->width)
+        return p->width < q->width ? -1 : 1;
+    return (p->at > q->at) - (p->at < q->at);
+}
+
 static int64_t share(const qci_oracle *oracle, int32_t row, int64_t count)
 {
     int64_t worth = qci_row_worth(oracle, row, count);

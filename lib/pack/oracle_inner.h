@@ -154,6 +154,13 @@ void qci_seen_prepare(qci_oracle *oracle);
 bool qci_seen(qci_oracle *oracle, const qci_spot *spot, bool alone);
 size_t qci_seen_slots(void);
 
+/* What is listed, narrowest first; ties by where it is. */
+typedef struct qci_by_width {
+    int64_t width;
+    int32_t at;
+} qci_by_width;
+int qci_by_width_compare(const void *a, const void *b);
+
 /* All bunches of a class; *out is NULL where too many would fit. */
 qc_status qci_bunches_create(const qci_model *model, int32_t cls,
                              qci_bunches **out, qc_error *err);

@@ -35,12 +35,6 @@ static bool must_fill(const qci_oracle *oracle)
     return oracle->model->exact && oracle->unit_y == 1;
 }
 
-/* Lays that may stand in a section come first. */
-static int32_t stacked_count(const qci_oracle *oracle)
-{
-    return oracle->model->lay_count - oracle->model->alone_count;
-}
-
 /* Most pieces of a lay in one stack. */
 static int64_t most_up(const qci_oracle *oracle, const qci_lay *lay)
 {
@@ -74,7 +68,7 @@ static void add_up(const qci_oracle *oracle, int32_t lay, const int64_t *from,
 
 void qci_stack_tables(qci_oracle *oracle)
 {
-    int32_t n = stacked_count(oracle);
+    int32_t n = qci_square_count(oracle->model);
     int64_t *end = up(oracle, n);
 
     oracle->last_class = NO_CLASS;
@@ -124,7 +118,7 @@ static bool fill_sections(qci_oracle *oracle, int32_t cls)
 {
     bool changed = false;
 
-    for (int32_t i = 0; i < stacked_count(oracle); i++) {
+    for (int32_t i = 0; i < qci_square_count(oracle->model); i++) {
         int64_t worth = section_worth(oracle, i, cls);
 
         if (worth == oracle->section[i])
@@ -161,11 +155,22 @@ static bool is_denser(const qci_oracle *oracle, int32_t lay, int32_t than)
                            (qci_wide)oracle->section[than] * lays[lay].width;
 }
 
-/* What lies alone comes after all else. A lay that others replace has their
- * line; lines of lays after the stale ones still hold. */
+/* A lay that others replace has their line. */
+static void fill_line(qci_oracle *oracle, int32_t lay, int32_t densest)
+{
+    if (is_replaced(oracle, lay, densest)) {
+        oracle->line[lay] = oracle->line[lay + 1];
+        return;
+    }
+    add_across(oracle, lay);
+    oracle->line[lay] = own_line(oracle, lay);
+}
+
+/* What lies alone comes after all else. Lines of lays after the stale ones
+ * still hold. */
 static void fill(qci_oracle *oracle, int32_t cls)
 {
-    int32_t n = stacked_count(oracle), densest = -1;
+    int32_t n = qci_square_count(oracle->model), densest = -1;
     int64_t *end = own_line(oracle, n);
     bool alone = qci_alone_any(oracle, cls);
 
@@ -175,14 +180,8 @@ static void fill(qci_oracle *oracle, int32_t cls)
         end[x] = alone ? qci_alone_worth(oracle, cls, x) : 0;
     oracle->line[n] = end;
     for (int32_t i = n - 1; i >= 0; i--) {
-        if (i > oracle->stale) {
-            /* as it was */
-        } else if (is_replaced(oracle, i, densest)) {
-            oracle->line[i] = oracle->line[i + 1];
-        } else {
-            add_across(oracle, i);
-            oracle->line[i] = own_line(oracle, i);
-        }
+        if (i <= oracle->stale)
+            fill_line(oracle, i, densest);
         if (is_denser(oracle, i, densest))
             densest = i;
     }
@@ -228,7 +227,7 @@ static int64_t opening_bound(const qci_oracle *oracle, const qci_spot *p,
 
 static void next_section(qci_oracle *oracle, qci_spot p, int32_t cls)
 {
-    int32_t n = stacked_count(oracle), first = -1;
+    int32_t n = qci_square_count(oracle->model), first = -1;
     int64_t most = oracle->best_value;
 
     if (p.worth > oracle->best_value)
@@ -270,7 +269,7 @@ static int64_t stacking_bound(const qci_oracle *oracle, const qci_spot *p,
 static void next_piece(qci_oracle *oracle, qci_spot p, int32_t from,
                        int32_t cls)
 {
-    int32_t n = stacked_count(oracle), first = -1;
+    int32_t n = qci_square_count(oracle->model), first = -1;
     int64_t most = oracle->best_value;
     bool may_close = oracle->model->trim || p.rest == 0;
 

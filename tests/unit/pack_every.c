@@ -8,6 +8,21 @@
 
 #include <cmocka.h>
 
+#include "pack/result.h"
+
+int64_t every_setups(const tiny *t, const qci_model *model,
+                     const qci_solution *solution)
+{
+    qci_packing packing = {0};
+    int64_t setups;
+
+    assert_int_equal(
+        qci_result_build(&t->demand, model, solution, &packing, NULL), 0);
+    setups = qci_result_value(&t->demand, &packing, QC_GOAL_SETUPS);
+    qci_result_clear(&packing);
+    return setups;
+}
+
 const qci_watch every_watch = {.deadline_ms = INT64_MAX};
 
 static const qc_goal goals[] = {QC_GOAL_BOUGHT, QC_GOAL_SETUPS, QC_GOAL_CUTS,

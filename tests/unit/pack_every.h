@@ -1,8 +1,8 @@
 /* Tiny fabrics, and every pattern there is for them: the measure that the tests
  * of the packing hold it against. Nothing here is taken from the packing but
- * the scaled lays and classes of its model; a strip is read off the problem's
- * definition: sections side by side, each a stack as wide as its widest piece.
- */
+ * the scaled lays and classes of its model, and what every_setups() asks it; a
+ * strip is read off the problem's definition: sections side by side, each a
+ * stack as wide as its widest piece. */
 #ifndef TESTS_UNIT_PACK_EVERY_H
 #define TESTS_UNIT_PACK_EVERY_H
 
@@ -69,6 +69,10 @@ qci_model *every_job(tiny *t, mini_random *r);
 
 /* A cap of the search: whatever is less is better. */
 int64_t every_below(int64_t height, void *user);
+
+/* The set-ups of the plan that the packing makes of a solution. */
+int64_t every_setups(const tiny *t, const qci_model *model,
+                     const qci_solution *solution);
 
 /* A watch that never ends anything. */
 extern const qci_watch every_watch;

@@ -11,7 +11,6 @@
 #include "pack/every.h"
 #include "pack/fewest.h"
 #include "pack/greedy.h"
-#include "pack/result.h"
 #include "pack_every.h"
 
 #define JOBS 400
@@ -139,19 +138,6 @@ static void check_list(const choices *c, const qci_master *m)
     qci_every_clear(&got);
 }
 
-/* What the plan shows. */
-static int64_t set_ups_of(const tiny *t, const qci_model *model,
-                          const qci_solution *s)
-{
-    qci_packing packing = {0};
-    int64_t setups;
-
-    assert_int_equal(qci_result_build(&t->demand, model, s, &packing, NULL), 0);
-    setups = qci_result_value(&t->demand, &packing, QC_GOAL_SETUPS);
-    qci_result_clear(&packing);
-    return setups;
-}
-
 static void test_fewest(void **state)
 {
     int said[MOST + 2] = {0}, more = 0;
@@ -182,8 +168,8 @@ static void test_fewest(void **state)
             assert_int_equal(out.uses.count, least);
             assert_true(qci_solution_covers(&out, model));
             assert_true(out.height <= c.cap);
-            assert_true(set_ups_of(&t, model, &out) >= least);
-            more += set_ups_of(&t, model, &out) > least;
+            assert_true(every_setups(&t, model, &out) >= least);
+            more += every_setups(&t, model, &out) > least;
         } else {
             assert_true(bound > MOST);
         }

@@ -11,7 +11,6 @@
 
 #include "pack/covers.h"
 #include "pack/greedy.h"
-#include "pack/result.h"
 #include "pack/setups.h"
 #include "pack_every.h"
 
@@ -253,18 +252,6 @@ static int64_t bound_of(qci_master *m, int64_t cap, const qci_solution *known)
     return bound;
 }
 
-static int64_t setups_of(const tiny *t, const qci_model *model,
-                         const qci_solution *s)
-{
-    qci_packing packing = {0};
-    int64_t setups;
-
-    assert_int_equal(qci_result_build(&t->demand, model, s, &packing, NULL), 0);
-    setups = qci_result_value(&t->demand, &packing, QC_GOAL_SETUPS);
-    qci_result_clear(&packing);
-    return setups;
-}
-
 /* No packing that the search finds has fewer set-ups than the bound says. */
 static void test_bound(void **state)
 {
@@ -283,9 +270,9 @@ static void test_bound(void **state)
         cap = s.height + mini_between(&r, 0, 20);
         bound = bound_of(m, cap, &s);
         assert_int_equal(qci_setups_reduce(m, cap, 2000, &s, NULL), 0);
-        assert_true(bound <= setups_of(&t, model, &s));
+        assert_true(bound <= every_setups(&t, model, &s));
         above += bound > 1;
-        met += bound == setups_of(&t, model, &s);
+        met += bound == every_setups(&t, model, &s);
         qci_solution_clear(&s);
         qci_master_destroy(m);
         qci_model_destroy(model);
