@@ -20,8 +20,8 @@ typedef struct qci_dive_plan {
 qc_status qci_dive(qci_master *master, qci_dive_plan plan, qci_solution *out,
                    qc_error *err);
 
-/* A whole solution over the present columns, by GLPK within `nodes`
- * nodes, for what is left of the LP's whole part: the first within the cap. */
+/* A whole solution of patterns of the pool, by GLPK within `nodes` nodes, for
+ * what is left of the LP's whole part: the first within the cap. */
 qc_status qci_restrict(qci_master *master, int64_t cap, int32_t nodes,
                        qci_solution *out, qc_error *err);
 

@@ -15,8 +15,8 @@
 #define COLUMN_LIMIT 160
 
 typedef struct choice {
-    int32_t column;
-    double cost; /* reduced */
+    int32_t pool; /* its place in the pool */
+    double cost;  /* reduced */
 } choice;
 
 typedef struct restricted {
@@ -36,7 +36,7 @@ static int compare_choices(const void *a, const void *b)
 
     if (p->cost != q->cost)
         return p->cost < q->cost ? -1 : 1;
-    return (p->column > q->column) - (p->column < q->column);
+    return (p->pool > q->pool) - (p->pool < q->pool);
 }
 
 static bool is_useful(const restricted *r, const qci_pattern *pattern)
@@ -47,17 +47,34 @@ static bool is_useful(const restricted *r, const qci_pattern *pattern)
     return false;
 }
 
+/* Of any pattern, whether it is a column now or not. */
+static double reduced_cost(const qci_master *m, const qci_pattern *pattern)
+{
+    int rows = m->model->row_count, classes = m->model->class_count;
+    double cost = (double)m->model->cost[pattern->cls] -
+                  qci_lp_row_dual(m->lp, rows + pattern->cls);
+
+    for (int32_t i = 0; i < pattern->row_count; i++)
+        cost -= qci_lp_row_dual(m->lp, pattern->rows[i].row) *
+                pattern->rows[i].count;
+    for (size_t i = 0; i < m->counts.count; i++)
+        if (qci_pattern_yield(pattern, m->counts.at[i].row) >=
+            m->counts.at[i].at)
+            cost -= qci_lp_row_dual(m->lp, rows + classes + (int)i);
+    return cost;
+}
+
 /* The patterns of smallest reduced cost, at most `slack`, that still cut
- * something. */
+ * something: of all that are known, since one that the program does without may
+ * be what fits a whole number of strips. */
 static qc_status choose(restricted *r, double slack, qc_error *err)
 {
     const qci_master *m = r->master;
 
-    for (size_t j = 0; j < m->columns.count; j++) {
-        choice c = {(int32_t)j, qci_lp_reduced_cost(m->lp, m->listed + (int)j)};
+    for (size_t i = 0; i < m->pool.count; i++) {
+        choice c = {(int32_t)i, reduced_cost(m, m->pool.at[i])};
 
-        if (m->columns.at[j] < 0 || c.cost > slack + 1e-6 ||
-            !is_useful(r, qci_master_pattern(m, j)))
+        if (c.cost > slack + 1e-6 || !is_useful(r, m->pool.at[i]))
             continue;
         if (!qci_vec_push(&r->chosen, c))
             return qci_no_memory(err);
@@ -82,8 +99,7 @@ static bool fill_columns(restricted *r)
     bool ok = true;
 
     for (size_t c = 0; c < r->chosen.count && ok; c++) {
-        const qci_pattern *p =
-            qci_master_pattern(r->master, (size_t)r->chosen.at[c].column);
+        const qci_pattern *p = r->master->pool.at[r->chosen.at[c].pool];
 
         ok = qci_vec_push(&r->start, (int)r->row.count);
         for (int32_t i = 0; i < p->row_count && ok; i++)
@@ -200,8 +216,7 @@ static qc_status take_answer(const restricted *r, qci_solution *out,
 {
     for (size_t c = 0; c < r->chosen.count; c++) {
         int64_t times = (int64_t)llround(r->x[c]);
-        const qci_pattern *p =
-            qci_master_pattern(r->master, (size_t)r->chosen.at[c].column);
+        const qci_pattern *p = r->master->pool.at[r->chosen.at[c].pool];
 
         if (times > 0 && !qci_solution_add(out, p, times))
             return qci_no_memory(err);

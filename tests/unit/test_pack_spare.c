@@ -15,6 +15,7 @@
 #include <cmocka.h>
 
 #include "base/alloc.h"
+#include "pack/dive.h"
 #include "pack/spare.h"
 #include "pack_every.h"
 
@@ -220,6 +221,63 @@ static void need_other(qci_master *m, uint64_t seed)
     assert_int_equal(qci_master_apply(m, NULL), 0);
 }
 
+static void need_all(qci_master *m)
+{
+    const qci_model *model = m->model;
+
+    for (int32_t row = 0; row < model->row_count; row++)
+        m->need[row] = m->limit[row] = model->demand[row];
+    assert_int_equal(qci_master_apply(m, NULL), 0);
+}
+
+/* Strips of the solution whose pattern stands outside the program. */
+static int64_t outside(const qci_master *m, const qci_solution *solution)
+{
+    int64_t strips = 0;
+
+    for (size_t i = 0; i < m->pool.count; i++)
+        for (size_t j = 0; j < solution->uses.count; j++)
+            if (solution->uses.at[j].pattern == m->pool.at[i] &&
+                !m->inside.at[i])
+                strips += solution->uses.at[j].times;
+    return strips;
+}
+
+/* Patterns that have left may be what whole numbers of strips need. */
+static void test_restricted(void **state)
+{
+    int64_t found = 0, strips = 0;
+
+    (void)state;
+    off = false;
+    for (uint64_t i = 0; i < JOBS; i++) {
+        tiny t;
+        qci_model *model = draw_job(&t, i);
+        qci_master *m = NULL;
+        qci_solution solution = {0};
+        int64_t bound;
+
+        assert_int_equal(qci_master_create(model, &every_watch, &m, NULL), 0);
+        for (uint64_t turn = 1; turn <= TURNS; turn++) {
+            converge(m);
+            need_other(m, turn);
+        }
+        need_all(m);
+        bound = converge(m);
+        assert_int_equal(
+            qci_restrict(m, bound + bound / 20, 1000, &solution, NULL), 0);
+        found += solution.height > 0;
+        strips += outside(m, &solution);
+        qci_solution_clear(&solution);
+        qci_master_destroy(m);
+        qci_model_destroy(model);
+    }
+    print_message("%lld solutions, %lld strips from outside\n",
+                  (long long)found, (long long)strips);
+    assert_true(found > JOBS / 2);
+    assert_true(strips > 0);
+}
+
 static void test_same_end(void **state)
 {
     (void)state;
@@ -253,6 +311,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_same_end),
+        cmocka_unit_test(test_restricted),
     };
 
     first_seed = every_seed(first_seed);
