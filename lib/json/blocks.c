@@ -47,19 +47,7 @@ static qc_status read_fabrics(qci_reader *reader, const json_t *value,
     return status;
 }
 
-static qc_status read_method_word(qci_reader *reader, const json_t *value,
-                                  const qci_field *field, void *to)
-{
-    static const qci_words words = {qci_method_words, QC_METHOD_COUNT,
-                                    QC_METHOD_COUNT};
-    int index = 0;
-    qc_status status = qci_read_word(reader, value, &words, &index);
-
-    (void)field;
-    if (!status)
-        *(qc_method *)to = (qc_method)index;
-    return status;
-}
+QCI_WORD_READER_OF(read_method_word, qc_method, qci_method_words)
 
 static qc_status read_method(qci_reader *reader, const json_t *value,
                              qc_method_spec *to)

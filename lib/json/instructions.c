@@ -22,9 +22,9 @@ static draft *whole(qci_draft *job)
     return (draft *)job;
 }
 
-QCI_WORD_READER(read_kind, qc_instruction_kind, 6, "strips", "subcut",
-                "diagonal", "sew", "crosscut", "trim")
-QCI_WORD_READER(read_direction, qc_direction, 2, "across", "along")
+QCI_WORD_READER(read_kind, qc_instruction_kind, "strips", "subcut", "diagonal",
+                "sew", "crosscut", "trim")
+QCI_WORD_READER(read_direction, qc_direction, "across", "along")
 
 static qc_status read_claim(qci_reader *reader, const json_t *value, void *user)
 {

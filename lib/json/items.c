@@ -5,7 +5,7 @@
 
 #include "base/error.h"
 
-QCI_WORD_READER(read_print, qc_print, 4, "plain", "one-way", "two-way",
+QCI_WORD_READER(read_print, qc_print, "plain", "one-way", "two-way",
                 "reversible")
 static qc_status read_shrink(qci_reader *reader, const json_t *value,
                              const qci_field *field, void *to)

@@ -28,13 +28,12 @@ void *qci_draft_list(qci_draft *draft, size_t count, size_t size);
 qc_status qci_read_angle(qci_reader *reader, const json_t *value,
                          const qci_field *field, void *to); /* int32_t */
 
-/* Reads a word into an enumeration that has the words' order. */
-#define QCI_WORD_READER(name, type, built, ...)                                \
+/* Reads a word of an array into an enumeration that has the words' order. */
+#define QCI_WORD_READER_OF(name, type, list)                                   \
     static qc_status name(qci_reader *reader, const json_t *value,             \
                           const qci_field *field, void *to)                    \
     {                                                                          \
-        static const char *const words[] = {__VA_ARGS__};                      \
-        static const qci_words choice = {words, QCI_COUNT(words), built};      \
+        const qci_words choice = {list, QCI_COUNT(list), QCI_COUNT(list)};     \
         int index = 0;                                                         \
         qc_status status = qci_read_word(reader, value, &choice, &index);      \
                                                                                \
@@ -43,6 +42,11 @@ qc_status qci_read_angle(qci_reader *reader, const json_t *value,
             *(type *)to = (type)index;                                         \
         return status;                                                         \
     }
+
+/* The same for words that are used nowhere else. */
+#define QCI_WORD_READER(name, type, ...)                                       \
+    static const char *const name##_words[] = {__VA_ARGS__};                   \
+    QCI_WORD_READER_OF(name, type, name##_words)
 
 /* Reads one of them and appends it to a qci_draft. */
 qc_status qci_read_fabric(qci_reader *reader, const json_t *value, void *to);

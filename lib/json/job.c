@@ -16,8 +16,8 @@
 
 #define MAX_SECONDS INT64_C(86400)
 
-QCI_WORD_READER(read_goal, qc_goal, 6, "bought", "used", "money", "setups",
-                "cuts", "leftover")
+QCI_WORD_READER(read_goal, qc_goal, "bought", "used", "money", "setups", "cuts",
+                "leftover")
 
 static qc_status read_fabrics(qci_reader *reader, const json_t *value,
                               const qci_field *field, void *to)

@@ -6,6 +6,7 @@
 
 #include "base/alloc.h"
 #include "base/error.h"
+#include "shape/shape.h"
 #include "json/items.h"
 #include "json/number.h"
 
@@ -16,15 +17,11 @@ typedef struct piece_draft {
     bool finished, cut;
 } piece_draft;
 
-QCI_WORD_READER(read_grain, qc_grain, 4, "any", "lengthwise", "crosswise",
-                "base")
-QCI_WORD_READER(read_facing, qc_facing, 2, "any", "kept")
-QCI_WORD_READER(read_tips, qc_tips, 2, "sharp", "blunt")
-QCI_WORD_READER(read_joins, qc_joins, 3, "none", "straight", "diagonal")
-QCI_WORD_READER(read_shape, qc_shape, 12, "square", "rectangle",
-                "half-square triangle", "quarter-square triangle", "diamond",
-                "parallelogram", "trapezoid", "equilateral triangle", "hexagon",
-                "kite", "polygon", "strip")
+QCI_WORD_READER(read_grain, qc_grain, "any", "lengthwise", "crosswise", "base")
+QCI_WORD_READER(read_facing, qc_facing, "any", "kept")
+QCI_WORD_READER(read_tips, qc_tips, "sharp", "blunt")
+QCI_WORD_READER(read_joins, qc_joins, "none", "straight", "diagonal")
+QCI_WORD_READER_OF(read_shape, qc_shape, qci_shape_words)
 
 /* How each shape's sizes are listed; NULL: it has one. */
 static const char *list_of(qc_shape shape)

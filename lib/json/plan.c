@@ -176,8 +176,6 @@ static void write_step_piece(qci_output *out, const qc_step *step)
         return;
     qci_output_hand(out, qc_plan_piece_at(out->plan, step->piece)->hand);
     qci_output_turned(out, step->turn, step->alternate);
-    if (step->alternate && step->turn != QC_TURN_NONE)
-        qci_output_first_turned(out, step->turn);
     qci_output_lie(out, step->piece, step->base, step->mirrored);
 }
 

@@ -104,15 +104,13 @@ static void write_turn(qci_output *out, const char *key, qc_turn turn)
 
 void qci_output_turned(qci_output *out, qc_turn turn, bool alternate)
 {
-    if (alternate)
-        qci_write_text(&out->writer, "turned", "alternate");
-    else
+    if (!alternate) {
         write_turn(out, "turned", turn);
-}
-
-void qci_output_first_turned(qci_output *out, qc_turn turn)
-{
-    write_turn(out, "first_turned", turn);
+        return;
+    }
+    qci_write_text(&out->writer, "turned", "alternate");
+    if (turn != QC_TURN_NONE)
+        write_turn(out, "first_turned", turn);
 }
 
 void qci_output_lie(qci_output *out, uint32_t piece, uint32_t base,

@@ -28,9 +28,9 @@ void qci_output_area(qci_output *out, const char *key, int64_t area);
 void qci_output_angle(qci_output *out, const char *key, int32_t angle);
 /* "left" or "right"; nothing for what has no hand. */
 void qci_output_hand(qci_output *out, qc_hand hand);
+/* How a piece lies; of sections that are turned in turns, how the first does.
+ */
 void qci_output_turned(qci_output *out, qc_turn turn, bool alternate);
-/* How the first of sections lies that are turned in turns. */
-void qci_output_first_turned(qci_output *out, qc_turn turn);
 /* How an outline lies besides its turn; nothing for a rectangle's. */
 void qci_output_lie(qci_output *out, uint32_t piece, uint32_t base,
                     bool mirrored);

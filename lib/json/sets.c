@@ -14,7 +14,7 @@ typedef struct strip_draft {
     bool finished, cut;
 } strip_draft;
 
-QCI_WORD_READER(read_hand, qc_set_hands, 3, "right", "left", "pairs")
+QCI_WORD_READER(read_hand, qc_set_hands, "right", "left", "pairs")
 
 qc_status qci_read_angle(qci_reader *reader, const json_t *value,
                          const qci_field *field, void *to)

@@ -82,6 +82,42 @@ static void slanted_sections_are_written(void **state)
     qc_plan_destroy(slanted);
 }
 
+/* Of the plan's sections by turns and of its step, how the first lies. */
+static void expect_first(const qc_plan *plan, bool turned)
+{
+    json_t *all = written_of(plan);
+    const json_t *where[] = {
+        at(all, "fabrics", "[0]", "strips", "[5]", "subcuts", "[1]", NULL),
+        at(all, "steps", "[2]", NULL)};
+
+    for (int i = 0; i < 2; i++) {
+        const json_t *first = json_object_get(where[i], "first_turned");
+
+        expect_text(where[i], "turned", "alternate");
+        assert_true(turned ? json_is_true(first) : !first);
+    }
+    json_decref(all);
+}
+
+static void by_turns_says_how_the_first_lies(void **state)
+{
+    qc_plan *slanted = slanted_plan();
+    qc_strip *pair = &slanted->fabrics[0].strips[5];
+    const qc_subcut *owned = pair->subcuts;
+    qc_subcut subcuts[] = {owned[0], owned[1]};
+    qc_stack banks = *owned[1].stacks;
+
+    (void)state;
+    expect_first(slanted, false);
+    assert_int_equal(pair->subcut_count, 2);
+    banks.turn = slanted->steps[2].turn = QC_TURN_HALF;
+    subcuts[1].stacks = &banks;
+    pair->subcuts = subcuts;
+    expect_first(slanted, true);
+    pair->subcuts = owned;
+    qc_plan_destroy(slanted);
+}
+
 static void strip_sets_are_written(void **state)
 {
     qc_plan *slanted = slanted_plan();
@@ -139,6 +175,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(shapes_and_hands_are_written),
         cmocka_unit_test(slanted_sections_are_written),
+        cmocka_unit_test(by_turns_says_how_the_first_lies),
         cmocka_unit_test(strip_sets_are_written),
         cmocka_unit_test(every_allocation_may_fail),
     };
