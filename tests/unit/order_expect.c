@@ -39,6 +39,13 @@ void order_expect_steps(const qc_plan *plan, const order_expected *steps,
         order_expect_step(qc_plan_step_at(plan, i), &steps[i]);
     }
 }
+
+void order_expect_texts(const qc_plan *plan, const char *const *texts)
+{
+    for (size_t i = 0; i < qc_plan_step_count(plan); i++)
+        assert_string_equal(order_text(plan, i), texts[i]);
+}
+
 /* Not every left and right is a side. */
 static const char *const no_sides[] = {"right side up", "right sides",
                                        "leftover", "is left"};

@@ -35,6 +35,8 @@ void order_expect_steps(const qc_plan *plan, const order_expected *steps,
 
 /* `text` with left and right exchanged; to be freed. */
 char *order_mirrored(const char *text);
+/* The sentences of all steps. */
+void order_expect_texts(const qc_plan *plan, const char *const *texts);
 const char *order_text(const qc_plan *plan, size_t step);
 /* The sentence of a step for the right hand; and for the left hand the same
  * with left and right exchanged. */
