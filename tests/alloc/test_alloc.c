@@ -9,129 +9,21 @@
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include <cmocka.h>
-#include <jansson.h>
 
 #include <quiltcut/quiltcut.h>
 #ifdef QC_TEST_DRAW
 #include <quiltcut/draw.h>
 #endif
 
+#include "alloc_texts.h"
 #include "base/alloc.h"
+#include "fail_each.h"
 #include "mip/guard.h"
-
-/* Allocations of the JSON library: these run on one thread only. */
-static long json_calls, json_fail_at, json_live;
-
-static void *json_test_malloc(size_t size)
-{
-    void *block = ++json_calls == json_fail_at ? NULL : malloc(size);
-
-    json_live += block != NULL;
-    return block;
-}
-
-static void json_test_free(void *block)
-{
-    json_live -= block != NULL;
-    free(block);
-}
-
-/* Three sizes on two fabrics, so that strips are mixed, cut short and trimmed,
- * and something is kept. */
-static const char job_text[] =
-    "{\"quiltcut\": 1, \"title\": \"Scrap tray\", \"units\": \"in\","
-    "\"fabrics\": [{\"id\": \"a\", \"name\": \"Blue\", \"width\": \"20\"},"
-    "{\"id\": \"b\", \"width\": \"18\"}],"
-    "\"pieces\": ["
-    "{\"id\": \"A\", \"fabric\": \"a\", \"shape\": \"square\","
-    "\"cut\": \"2 1/2\", \"count\": 9},"
-    "{\"id\": \"B\", \"fabric\": \"a\", \"shape\": \"rectangle\","
-    "\"cut\": [\"4\", \"3\"], \"count\": 5},"
-    "{\"id\": \"C\", \"fabric\": \"b\", \"shape\": \"square\","
-    "\"finished\": \"3\", \"count\": 4}]}";
-
-/* Five sizes that cannot be packed by hand: the search has to branch. */
-static const char dense_text[] =
-    "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"a\", \"width\": \"20\"}],"
-    "\"pieces\": ["
-    "{\"id\": \"A\", \"fabric\": \"a\", \"shape\": \"square\","
-    "\"cut\": \"2 1/2\", \"count\": 19},"
-    "{\"id\": \"B\", \"fabric\": \"a\", \"shape\": \"rectangle\","
-    "\"cut\": [\"4\", \"3\"], \"count\": 15},"
-    "{\"id\": \"C\", \"fabric\": \"a\", \"shape\": \"rectangle\","
-    "\"cut\": [\"4 1/2\", \"2\"], \"count\": 11},"
-    "{\"id\": \"D\", \"fabric\": \"a\", \"shape\": \"rectangle\","
-    "\"cut\": [\"6\", \"3 1/2\"], \"count\": 7},"
-    "{\"id\": \"E\", \"fabric\": \"a\", \"shape\": \"rectangle\","
-    "\"cut\": [\"3 1/4\", \"1 3/4\"], \"count\": 13}]}";
-
-/* What is cut at an angle: a strip set, a parallelogram in both hands, and two
- * blocks. */
-static const char angled_text[] =
-    "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"a\", \"width\": \"40\"}],"
-    "\"options\": {\"objective\": [\"bought\"]},"
-    "\"blocks\": [{\"block\": \"hexagon\", \"size\": \"4\", \"count\": 2,"
-    "\"fabrics\": {\"hexagon\": \"a\", \"background\": \"a\"}},"
-    "{\"block\": \"pinwheel\", \"size\": \"4\", \"count\": 1,"
-    "\"fabrics\": {\"dark\": \"a\", \"light\": \"a\"},"
-    "\"methods\": [{\"method\": \"two at a time\"}]}],"
-    "\"pieces\": [{\"id\": \"A\", \"fabric\": \"a\", \"angle\": 45,"
-    "\"shape\": \"parallelogram\", \"finished\": [\"2\", \"3\"],"
-    "\"count\": {\"left\": 5, \"right\": 3}}],"
-    "\"strip_sets\": [{\"id\": \"S\", \"angle\": 45, \"segments\": 4,"
-    "\"strips\": [{\"fabric\": \"a\", \"cut\": \"2\"},"
-    "{\"fabric\": \"a\", \"cut\": \"2\"}]}]}";
-
-/* Blocks whose units are made by a method. */
-static const char methods_text[] =
-    "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"a\"}], \"blocks\": ["
-    "{\"block\": \"eight-pointed star\", \"size\": \"6\", \"count\": 2,"
-    "\"fabrics\": {\"star\": \"a\", \"background\": \"a\"}, \"methods\": ["
-    "{\"method\": \"strip set\", \"trim\": \"1/8\"},"
-    "{\"unit\": \"C\", \"method\": \"half-square triangles\"}]},"
-    "{\"block\": \"snowball\", \"size\": \"6\", \"count\": 2,"
-    "\"fabrics\": {\"ball\": \"a\", \"corner\": \"a\"}, \"methods\": ["
-    "{\"method\": \"stitch and flip\"}]}]}";
-
-/* Instructions with every kind of finding. */
-static const char steps_text[] =
-    "{\"quiltcut\": 1, \"title\": \"Scrap tray\", \"fabrics\": ["
-    "{\"id\": \"a\", \"width\": \"42\"}, {\"id\": \"b\", \"width\": \"42\","
-    "\"print\": \"one-way\"}, {\"id\": \"c\"}],"
-    "\"pieces\": [{\"id\": \"A\", \"fabric\": \"a\", \"shape\": \"square\","
-    "\"finished\": \"2\", \"count\": 40}, {\"id\": \"B\", \"fabric\": \"b\","
-    "\"shape\": \"rectangle\", \"cut\": [\"2\", \"3\"], \"count\": 12},"
-    "{\"id\": \"C\", \"fabric\": \"a\", \"shape\": \"square\","
-    "\"finished\": \"2\", \"count\": 3}],"
-    "\"claimed\": [{\"fabric\": \"a\", \"length\": \"1/8 yd\"},"
-    "{\"fabric\": \"b\", \"length\": \"1 yd\"}],"
-    "\"steps\": [{\"do\": \"strips\", \"fabric\": \"a\", \"count\": 2,"
-    "\"width\": \"2 1/4\", \"name\": \"low\"}, {\"do\": \"subcut\","
-    "\"from\": \"low\", \"size\": \"2 1/2\", \"count\": 40, \"piece\": \"A\"},"
-    "{\"do\": \"strips\", \"fabric\": \"b\", \"count\": 2, \"width\": \"2\","
-    "\"name\": \"high\"}, {\"do\": \"subcut\", \"from\": \"high\","
-    "\"size\": \"3\", \"each\": 14, \"piece\": \"B\"}, {\"do\": \"strips\","
-    "\"fabric\": \"b\", \"count\": 1, \"width\": \"2\", \"name\": \"idle\"},"
-    "{\"do\": \"sew\", \"strips\": [\"high\", \"idle\", \"idle\"], \"count\": "
-    "2,"
-    "\"width\": 5, \"name\": \"sets\"}, {\"do\": \"crosscut\", \"from\":"
-    "\"sets\", \"size\": 3, \"angle\": 60, \"count\": 30, \"segment\": \"S\"}],"
-    "\"strip_sets\": [{\"id\": \"S\", \"strips\": [{\"fabric\": \"b\", \"cut\":"
-    "2}, {\"fabric\": \"a\", \"cut\": 3}, {\"fabric\": \"b\", \"cut\": 2}],"
-    "\"spacing\": 2, \"segments\": 4}]}";
-
-/* A block of one's own. */
-static const char drawn_text[] =
-    "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"a\"}], \"blocks\": [{\"size\": "
-    "\"3\","
-    "\"count\": 1, \"fabrics\": {\"x\": \"a\"}, \"drawing\": {\"name\": "
-    "\"half\","
-    "\"width\": 2, \"height\": \"1\", \"patches\": ["
-    "{\"role\": \"x\", \"corners\": \"0,0 2,0 2,1\", \"turns\": 2}]}}]}";
 
 /* What the calls under test work on, made while nothing fails. */
 static qc_job *job, *dense, *angled;
@@ -139,9 +31,6 @@ static qc_plan *plan, *angled_plan, *dense_plan;
 static qc_instructions *steps;
 static qc_check *checked;
 static char *expected, *certificate;
-
-/* One public call. It hands back what it made, through `out`. */
-typedef qc_status (*call)(void **out, qc_error *err);
 
 static qc_status create_job(void **out, qc_error *err)
 {
@@ -170,7 +59,7 @@ static qc_status create_job(void **out, qc_error *err)
 
 static qc_status parse_job(void **out, qc_error *err)
 {
-    return qc_job_parse(job_text, sizeof job_text - 1, (qc_job **)out, err);
+    return qc_job_parse(job_text, strlen(job_text), (qc_job **)out, err);
 }
 
 static qc_status create_block(void **out, qc_error *err)
@@ -192,19 +81,18 @@ static void destroy_block(void *made)
 
 static qc_status parse_angled(void **out, qc_error *err)
 {
-    return qc_job_parse(angled_text, sizeof angled_text - 1, (qc_job **)out,
-                        err);
+    return qc_job_parse(angled_text, strlen(angled_text), (qc_job **)out, err);
 }
 
 static qc_status parse_methods(void **out, qc_error *err)
 {
-    return qc_job_parse(methods_text, sizeof methods_text - 1, (qc_job **)out,
+    return qc_job_parse(methods_text, strlen(methods_text), (qc_job **)out,
                         err);
 }
 
 static qc_status parse_drawn(void **out, qc_error *err)
 {
-    return qc_job_parse(drawn_text, sizeof drawn_text - 1, (qc_job **)out, err);
+    return qc_job_parse(drawn_text, strlen(drawn_text), (qc_job **)out, err);
 }
 
 static void destroy_job(void *made)
@@ -284,8 +172,8 @@ static qc_status solve_batch(void **out, qc_error *err)
 
 static qc_status parse_draft(void **out, qc_error *err)
 {
-    return qc_job_draft_parse(job_text, sizeof job_text - 1,
-                              (qc_job_draft **)out, err);
+    return qc_job_draft_parse(job_text, strlen(job_text), (qc_job_draft **)out,
+                              err);
 }
 
 static void destroy_draft(void *made)
@@ -377,12 +265,12 @@ static qc_status write_json(void **out, qc_error *err)
 
 static qc_status json_to_json(void **out, qc_error *err)
 {
-    return qc_json_plan(job_text, sizeof job_text - 1, (char **)out, err);
+    return qc_json_plan(job_text, strlen(job_text), (char **)out, err);
 }
 
 static qc_status parse_steps(void **out, qc_error *err)
 {
-    return qc_instructions_parse(steps_text, sizeof steps_text - 1,
+    return qc_instructions_parse(steps_text, strlen(steps_text),
                                  (qc_instructions **)out, err);
 }
 
@@ -426,7 +314,7 @@ static qc_status write_check_json(void **out, qc_error *err)
 
 static qc_status steps_to_check(void **out, qc_error *err)
 {
-    return qc_json_check(steps_text, sizeof steps_text - 1, (char **)out, err);
+    return qc_json_check(steps_text, strlen(steps_text), (char **)out, err);
 }
 
 static qc_status write_certificate(void **out, qc_error *err)
@@ -468,64 +356,12 @@ static void destroy_cancel(void *made)
     qc_cancel_destroy(made);
 }
 
-/* Makes the n-th allocation fail, of the JSON library's or of ours. */
-static void fail_at(bool json, long n, bool onwards)
-{
-    json_calls = 0;
-    json_fail_at = json ? n : 0;
-    qci_alloc_fail_at(json ? 0 : n, onwards);
-}
-
-static long calls_made(bool json)
-{
-    return json ? json_calls : qci_alloc_count();
-}
-
-/* Tries n = 1, 1 + stride, ... Returns how many failed. */
-static long fail_each(call make, void (*destroy)(void *), bool json,
-                      bool onwards, long stride)
-{
-    long live = qci_alloc_live(), live_json = json_live, failed = 0;
-
-    for (long n = 1;; n += stride) {
-        static char before[] = "untouched";
-        void *made = before;
-        qc_status st;
-        qc_error err;
-        long calls;
-
-        qc_error_init(&err);
-        fail_at(json, n, onwards);
-        st = make(&made, &err);
-        calls = calls_made(json);
-        fail_at(false, 0, false);
-        if (calls < n) { /* it got through before the n-th */
-            assert_int_equal(st, QC_STATUS_OK);
-            assert_non_null(made);
-            destroy(made);
-        } else if (st != QC_STATUS_NO_MEMORY || made ||
-                   err.code != QC_STATUS_NO_MEMORY) {
-            fail_msg("allocation %ld%s failed: status %d, record %d (%s), "
-                     "result %p",
-                     n, json ? " of the JSON library" : "", (int)st,
-                     (int)err.code, err.problem, made);
-        }
-        if (qci_alloc_live() != live || json_live != live_json)
-            fail_msg("allocation %ld%s failed: %ld and %ld blocks left", n,
-                     json ? " of the JSON library" : "",
-                     qci_alloc_live() - live, json_live - live_json);
-        if (calls < n)
-            return failed;
-        failed++;
-    }
-}
-
 static int make_things(void **state)
 {
     (void)state;
-    json_set_alloc_funcs(json_test_malloc, json_test_free);
+    take_json_allocations();
     return parse_job((void **)&job, NULL) ||
-           qc_job_parse(dense_text, sizeof dense_text - 1, &dense, NULL) ||
+           qc_job_parse(dense_text, strlen(dense_text), &dense, NULL) ||
            parse_angled((void **)&angled, NULL) ||
            parse_steps((void **)&steps, NULL) ||
            check_steps((void **)&checked, NULL) ||
@@ -549,7 +385,7 @@ static int destroy_things(void **state)
     qc_job_destroy(angled);
     qc_job_destroy(dense);
     qc_job_destroy(job);
-    return qci_alloc_live() != 0 || json_live != 0;
+    return !nothing_is_live();
 }
 
 static void creating_a_job(void **state)
@@ -802,7 +638,7 @@ static void solving_under_a_memory_cap(void **state)
     assert_int_equal(err.code, QC_STATUS_NO_MEMORY);
     assert_null(out);
     assert_int_equal(qci_alloc_live(), live);
-    assert_int_equal(qc_json_plan(job_text, sizeof job_text - 1, &out, NULL),
+    assert_int_equal(qc_json_plan(job_text, strlen(job_text), &out, NULL),
                      QC_STATUS_OK);
     assert_string_equal(out, expected);
     qc_text_destroy(out);
@@ -896,7 +732,7 @@ static void calls_that_need_no_memory(void **state)
     qc_plan_outcome(angled_plan);
     qc_plan_title(angled_plan);
     qc_plan_units(angled_plan);
-    assert_int_equal(calls_made(false), 0);
+    assert_int_equal(qci_alloc_count(), 0);
     fail_at(false, 0, false);
 }
 
