@@ -1,7 +1,9 @@
 /* Branch and bound, best bound first. With pieces that lie alone, from there on
  * down for some nodes: dives from deep nodes, each in another place, find plans
  * that those from nodes of the best bound do not. (Rectangles alone fare worse
- * so.)
+ * so.) What comes of a node whose program is past the cap, though no bound
+ * proves it, is left for last: no plan is there, and since its bound stays low
+ * the search would go on with nothing else.
  *
  * A node is closed only by a safe bound above the cap. A node that can be
  * neither closed nor branched stays open, and its bound counts. */
@@ -18,6 +20,8 @@
 /* Nodes from one of the best bound straight down, with pieces that lie alone.
  */
 #define PLUNGE 20
+/* Height by which a program is past the cap beyond its noise. */
+#define HOPELESS 1e-3
 
 static void tell(const qci_searching *s, int64_t bound)
 {
@@ -136,7 +140,18 @@ static qc_status visit(qci_searching *s, qci_node *n, qc_error *err)
             return QC_STATUS_OK;
         }
     }
+    n->hopeless = qci_lp_objective(s->master->lp) > (double)s->cap + HOPELESS;
     return qci_node_branch(s, n, cls, count, at, err);
+}
+
+/* Is a to be visited before b? */
+static bool comes_first(const qci_node *a, const qci_node *b)
+{
+    if (a->hopeless != b->hopeless)
+        return b->hopeless;
+    if (a->bound != b->bound)
+        return a->bound < b->bound;
+    return a->depth > b->depth;
 }
 
 /* Index of the upper child of the node before, for as long as a plunge goes on;
@@ -149,13 +164,9 @@ static size_t next_node(qci_searching *s)
         s->nodes.at[last].bound <= s->cap && s->plunge++ < PLUNGE)
         return last;
     s->plunge = 0;
-    for (size_t i = 1; i < s->nodes.count; i++) {
-        const qci_node *n = &s->nodes.at[i], *b = &s->nodes.at[best];
-
-        if (n->bound < b->bound ||
-            (n->bound == b->bound && n->depth > b->depth))
+    for (size_t i = 1; i < s->nodes.count; i++)
+        if (comes_first(&s->nodes.at[i], &s->nodes.at[best]))
             best = i;
-    }
     return best;
 }
 
@@ -178,14 +189,10 @@ static qc_status run(qci_searching *s, qc_error *err)
         size_t at = next_node(s);
         qci_node n = s->nodes.at[at];
 
-        if (n.bound > s->cap) {
-            while (s->nodes.count)
-                qci_node_clear(&s->nodes.at[--s->nodes.count]);
-            break;
-        }
         s->nodes.at[at] = s->nodes.at[--s->nodes.count];
         s->parked = s->nodes.count;
-        status = visit(s, &n, err);
+        if (n.bound <= s->cap)
+            status = visit(s, &n, err);
         qci_node_clear(&n);
         if (!status)
             tell(s, least_bound(s));

@@ -8,6 +8,8 @@ typedef struct qci_node {
     int64_t bound;
     int32_t depth;
     int32_t trace;    /* its node of the trace */
+    bool hopeless;    /* the program of the node before is past the cap, though
+                         no bound proves it */
     int64_t *lo, *hi; /* per class; hi follows lo in one block */
     QCI_VEC(qci_count_row) counts;
 } qci_node;

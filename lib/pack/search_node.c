@@ -21,7 +21,9 @@ bool qci_node_child(const qci_searching *s, const qci_node *from, qci_node *out)
 {
     size_t classes = (size_t)s->master->model->class_count;
 
-    *out = (qci_node){.bound = from->bound, .depth = from->depth + 1};
+    *out = (qci_node){.bound = from->bound,
+                      .depth = from->depth + 1,
+                      .hopeless = from->hopeless};
     out->lo = qci_copy(from->lo, 2 * classes, sizeof(int64_t));
     if (!out->lo)
         return false;

@@ -78,6 +78,16 @@ void qci_stack_tables(qci_oracle *oracle)
         add_up(oracle, i, up(oracle, i + 1), up(oracle, i));
 }
 
+/* Where pieces may be left out, one that is worth nothing is; what stands above
+ * it then opens the section. (Without bonuses the tables promise little that is
+ * not there, and such pieces make patterns fuller.) */
+static bool is_idle(const qci_oracle *oracle, const qci_lay *lay)
+{
+    return !oracle->prices->limit[lay->row] ||
+           (oracle->model->trim && oracle->prices->bonus_count &&
+            oracle->amortised[lay->row] <= 0);
+}
+
 /* What a section opened by `lay` is worth at most in a strip of this height. */
 static int64_t section_worth(const qci_oracle *oracle, int32_t lay, int32_t cls)
 {
@@ -85,7 +95,7 @@ static int64_t section_worth(const qci_oracle *oracle, int32_t lay, int32_t cls)
     const qci_lay *l = &model->lays[lay];
     int64_t above = model->height[cls] - l->height;
 
-    if (!oracle->prices->limit[l->row] || !qci_lay_fits(model, l, cls))
+    if (is_idle(oracle, l) || !qci_lay_fits(model, l, cls))
         return QCI_NEVER;
     if (!model->stacks)
         return qci_lay_worth(oracle, lay);
@@ -259,7 +269,7 @@ static int64_t stacking_bound(const qci_oracle *oracle, const qci_spot *p,
 {
     const qci_lay *l = &oracle->model->lays[lay];
 
-    if (l->height > p->rest || !qci_lay_left(oracle, lay))
+    if (l->height > p->rest || is_idle(oracle, l) || !qci_lay_left(oracle, lay))
         return QCI_NEVER;
     return p->promise + qci_lay_worth(oracle, lay) +
            up(oracle, lay)[(p->rest - l->height) / oracle->unit_y] +

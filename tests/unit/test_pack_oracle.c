@@ -282,6 +282,58 @@ static void test_class_above(void **state)
     qci_model_destroy(model);
 }
 
+static bool refuse(int32_t cls, int64_t value, const int32_t *sequence,
+                   int32_t length, void *user)
+{
+    (void)cls;
+    (void)value;
+    (void)sequence;
+    (void)length;
+    (void)user;
+    fail();
+    return false;
+}
+
+/* A second piece of the one row that is worth something costs more than it
+ * gains. The tables do not see that; a walk must not try what is worth nothing
+ * beside and beneath it, of which there is a great deal. */
+static void test_worth_nothing(void **state)
+{
+    static const int64_t width[] = {97, 83, 71, 61, 53, 43, 37, 29};
+    int64_t value[TINY_ROWS] = {0}, limit[TINY_ROWS], best[CLASSES];
+    int64_t threshold[CLASSES];
+    qci_bonus loss = {.at = 2, .value = -15};
+    qci_prices prices = {.value = value,
+                         .limit = limit,
+                         .bonus = &loss,
+                         .bonus_count = 1,
+                         .threshold = threshold,
+                         .node_limit = 200};
+    qci_model *model = NULL;
+    qci_oracle *oracle = NULL;
+    tiny t;
+
+    (void)state;
+    tiny_init(&t, 600, true, true);
+    for (int i = 0; i < TINY_ROWS; i++)
+        tiny_add(&t, width[i], 150 - width[i], 50, true);
+    assert_int_equal(qci_model_create(&t.demand, 600, &model, NULL), 0);
+    assert_int_equal(qci_oracle_create(model, &oracle, NULL), 0);
+    assert_true(model->class_count <= CLASSES);
+    for (int i = 0; i < TINY_ROWS; i++)
+        limit[i] = 50;
+    loss.row = model->row_of[TINY_ROWS - 1];
+    value[loss.row] = 10;
+    limit[loss.row] = 2;
+    for (int32_t k = 0; k < model->class_count; k++)
+        threshold[k] = 10;
+    assert_true(qci_oracle_price(oracle, &prices, best, refuse, NULL));
+    for (int32_t k = 0; k < model->class_count; k++)
+        assert_true(best[k] <= 10);
+    qci_oracle_destroy(oracle);
+    qci_model_destroy(model);
+}
+
 /* Sizes so fine that the tables must be coarser than they are: some pieces fill
  * less than a cell. Their widths (heights) share no divisor. */
 static void check_coarse(uint64_t seed, bool stacks, bool fine_x, bool fine_y)
@@ -318,6 +370,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_every_pattern),
         cmocka_unit_test(test_class_above),
+        cmocka_unit_test(test_worth_nothing),
         cmocka_unit_test(test_coarse_flat),
         cmocka_unit_test(test_coarse_stack),
     };
