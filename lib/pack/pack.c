@@ -33,9 +33,9 @@ typedef struct job {
     qci_master *master;
     qci_solution first; /* the greedy one */
     qci_solution best;
-    int64_t bound;          /* on the total height, scaled */
-    int64_t setups;         /* no packing has fewer set-ups */
-    qci_trace bought, used; /* of the searches for these lengths */
+    int64_t bound;   /* on the total height, scaled */
+    int64_t setups;  /* no packing has fewer set-ups */
+    qci_trace trace; /* of the search for the length */
     qci_watch phase; /* the watch, with the deadline of the present phase */
     qci_packing *packing;
 } job;
@@ -86,13 +86,17 @@ bool qci_watch_ended(const qci_watch *watch)
            (watch->cancelled && watch->cancelled(watch->user));
 }
 
-static qc_status search_length(job *j, bool exact, qc_error *err)
+/* The bought length is always proved, asked for or not; then the exact one,
+ * where it is a goal. */
+static qc_status search_length(job *j, qc_error *err)
 {
-    qci_aim aim = {.cap = exact ? cap_used : cap_bought,
+    bool exact = qci_demand_wants(j->demand, QC_GOAL_USED);
+    qci_aim aim = {.cap = cap_bought,
+                   .then = exact ? cap_used : NULL,
                    .news = news,
                    .user = j,
                    .rounds = LENGTH_ROUNDS,
-                   .trace = exact ? &j->used : &j->bought};
+                   .trace = &j->trace};
     int64_t bound = 0, cap;
     qc_status status = qci_search(j->master, &aim, &j->best, &bound, err);
 
@@ -100,7 +104,7 @@ static qc_status search_length(job *j, bool exact, qc_error *err)
         return status;
     /* A proof that nothing is at or below the cap is worth no more than that;
      * and no bound is above a solution. */
-    cap = aim.cap(j->best.height, j);
+    cap = (exact ? cap_used : cap_bought)(j->best.height, j);
     if (bound > cap + 1)
         bound = cap + 1;
     if (bound > j->bound)
@@ -108,7 +112,6 @@ static qc_status search_length(job *j, bool exact, qc_error *err)
     return QC_STATUS_OK;
 }
 
-/* The length goals; the bought length is always proved, asked for or not. */
 static qc_status solve_lengths(job *j, qc_error *err)
 {
     qc_status status = qci_greedy(j->master, &j->best, err);
@@ -116,9 +119,7 @@ static qc_status solve_lengths(job *j, qc_error *err)
     if (!status && !qci_solution_copy(&j->first, &j->best))
         status = qci_no_memory(err);
     if (!status)
-        status = search_length(j, false, err);
-    if (!status && qci_demand_wants(j->demand, QC_GOAL_USED))
-        status = search_length(j, true, err);
+        status = search_length(j, err);
     return status;
 }
 
@@ -156,13 +157,13 @@ static qc_status keep_proof(job *j, qc_error *err)
     if (packing->bound < packing->bought)
         return QC_STATUS_OK;
     if (qci_demand_wants(j->demand, QC_GOAL_USED))
-        status = qci_trace_proof(&j->used, j->demand, j->model,
+        status = qci_trace_proof(&j->trace, j->demand, j->model,
                                  j->best.height - 1, &packing->proof, err);
     if (packing->proof)
         packing->proof->used = packing->used;
     else if (!status)
         status = qci_trace_proof(
-            &j->bought, j->demand, j->model,
+            &j->trace, j->demand, j->model,
             less <= 0 ? -1 : qci_result_room(j->demand, j->model, less),
             &packing->proof, err);
     if (!status && !packing->proof)
@@ -230,8 +231,7 @@ qc_status qci_pack(const qci_demand *demand, const qci_watch *watch,
     }
     qci_solution_clear(&j.first);
     qci_solution_clear(&j.best);
-    qci_trace_clear(&j.bought);
-    qci_trace_clear(&j.used);
+    qci_trace_clear(&j.trace);
     qci_master_destroy(j.master);
     qci_model_destroy(j.model);
     qci_packing_destroy(j.packing);

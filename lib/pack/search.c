@@ -25,8 +25,8 @@
 
 static void tell(const qci_searching *s, int64_t bound)
 {
-    if (s->aim->news)
-        s->aim->news(s->best->height, bound, s->aim->user);
+    if (s->aim.news)
+        s->aim.news(s->best->height, bound, s->aim.user);
 }
 
 bool qci_search_over(const qci_searching *s)
@@ -37,8 +37,8 @@ bool qci_search_over(const qci_searching *s)
 /* What the master's bound rests on belongs to a node of the trace. */
 static qc_status note_bound(qci_searching *s, const qci_node *n, qc_error *err)
 {
-    if (s->aim->trace &&
-        !qci_trace_bound(s->aim->trace, n->trace, s->master, n->bound))
+    if (s->aim.trace &&
+        !qci_trace_bound(s->aim.trace, n->trace, s->master, n->bound))
         return qci_no_memory(err);
     return QC_STATUS_OK;
 }
@@ -181,6 +181,17 @@ static int64_t least_bound(const qci_searching *s)
     return least;
 }
 
+/* Keeps a closed node for the next cap. Others have become branches. */
+static qc_status put_away(qci_searching *s, qci_node *n, qc_error *err)
+{
+    if (n->bound <= s->cap || !s->aim.then)
+        return QC_STATUS_OK;
+    if (!qci_vec_push(&s->later, *n))
+        return qci_no_memory(err);
+    *n = (qci_node){0};
+    return QC_STATUS_OK;
+}
+
 static qc_status run(qci_searching *s, qc_error *err)
 {
     qc_status status = QC_STATUS_OK;
@@ -193,6 +204,8 @@ static qc_status run(qci_searching *s, qc_error *err)
         s->parked = s->nodes.count;
         if (n.bound <= s->cap)
             status = visit(s, &n, err);
+        if (!status)
+            status = put_away(s, &n, err);
         qci_node_clear(&n);
         if (!status)
             tell(s, least_bound(s));
@@ -211,10 +224,10 @@ static qc_status try_line(qci_searching *s, qci_line_turns turns,
                           int64_t *bound, qc_error *err)
 {
     qc_status status =
-        qci_line_search(s->master, s->aim, turns, s->best, bound, err);
+        qci_line_search(s->master, &s->aim, turns, s->best, bound, err);
 
     if (!status)
-        s->cap = s->aim->cap(s->best->height, s->aim->user);
+        s->cap = s->aim.cap(s->best->height, s->aim.user);
     return status;
 }
 
@@ -222,11 +235,13 @@ static qc_status try_line(qci_searching *s, qci_line_turns turns,
 static qc_status begin_line(qci_searching *s, qc_error *err)
 {
     qci_node *root = &s->nodes.at[0];
+    int64_t bound = 0;
     qc_status status =
-        try_line(s, (qci_line_turns){0, LINE_DIVES}, &root->bound, err);
+        try_line(s, (qci_line_turns){0, LINE_DIVES}, &bound, err);
 
-    if (status)
+    if (status || bound <= root->bound)
         return status;
+    root->bound = bound;
     tell(s, least_bound(s));
     return note_bound(s, root, err);
 }
@@ -241,15 +256,54 @@ static qc_status end_line(qci_searching *s, qc_error *err)
     return try_line(s, (qci_line_turns){LINE_DIVES, INT32_MAX}, &bound, err);
 }
 
+/* From the open nodes to an end, of the search or of its time. */
+static qc_status pursue(qci_searching *s, bool line, qc_error *err)
+{
+    qc_status status = QC_STATUS_OK;
+
+    s->end_round = s->master->rounds + s->aim.rounds;
+    s->visited = 0;
+    if (line && s->nodes.count == 1 && !s->nodes.at[0].depth)
+        status = begin_line(s, err);
+    if (!status)
+        status = run(s, err);
+    if (!status && line)
+        status = end_line(s, err);
+    return status;
+}
+
+/* Takes up what the first cap closed. */
+static qc_status go_further(qci_searching *s, qc_error *err)
+{
+    s->aim.cap = s->aim.then;
+    s->aim.then = NULL;
+    s->cap = s->aim.cap(s->best->height, s->aim.user);
+    while (s->later.count) {
+        if (!qci_vec_push(&s->nodes, s->later.at[s->later.count - 1]))
+            return qci_no_memory(err);
+        s->later.count--;
+    }
+    return QC_STATUS_OK;
+}
+
+static void clear_nodes(qci_searching *s)
+{
+    for (size_t i = 0; i < s->nodes.count; i++)
+        qci_node_clear(&s->nodes.at[i]);
+    for (size_t i = 0; i < s->later.count; i++)
+        qci_node_clear(&s->later.at[i]);
+    qci_vec_clear(&s->nodes);
+    qci_vec_clear(&s->later);
+}
+
 qc_status qci_search(qci_master *master, const qci_aim *aim, qci_solution *best,
                      int64_t *bound, qc_error *err)
 {
     qci_searching s = {.master = master,
-                       .aim = aim,
+                       .aim = *aim,
                        .best = best,
                        .cap = aim->cap(best->height, aim->user),
-                       .floor = INT64_MAX,
-                       .end_round = master->rounds + aim->rounds};
+                       .floor = INT64_MAX};
     qci_node root;
     bool line;
     qc_status status = QC_STATUS_OK;
@@ -265,18 +319,16 @@ qc_status qci_search(qci_master *master, const qci_aim *aim, qci_solution *best,
     if (!qci_node_root(&s, &root))
         status = qci_no_memory(err);
     line = !status && is_line(&s, &root);
-    if (line)
-        status = begin_line(&s, err);
     if (!status)
-        status = run(&s, err);
-    if (!status && line)
-        status = end_line(&s, err);
+        status = pursue(&s, line, err);
+    if (!status && aim->then)
+        status = go_further(&s, err);
+    if (!status && aim->then)
+        status = pursue(&s, line, err);
     *bound = least_bound(&s);
     if (!status)
         status = qci_node_enter(&s, &root, err); /* as the caller's it was */
     qci_node_clear(&root);
-    for (size_t i = 0; i < s.nodes.count; i++)
-        qci_node_clear(&s.nodes.at[i]);
-    qci_vec_clear(&s.nodes);
+    clear_nodes(&s);
     return status;
 }

@@ -16,7 +16,7 @@ typedef struct qci_node {
 
 typedef struct qci_searching {
     qci_master *master;
-    const qci_aim *aim;
+    qci_aim aim;
     qci_solution *best;
     int64_t cap;
     int64_t floor; /* least bound of nodes given up */
@@ -25,6 +25,7 @@ typedef struct qci_searching {
     int32_t plunge; /* nodes since one of the best bound */
     size_t parked;  /* open nodes but the children of the one in hand */
     QCI_VEC(qci_node) nodes;
+    QCI_VEC(qci_node) later; /* closed by the first cap, open by the next */
 } qci_searching;
 
 /* Are the rounds spent, or has the watch ended it? */

@@ -111,7 +111,7 @@ static qc_status trace_branch(qci_searching *s, const qci_node *n, int32_t cls,
                               qci_count_row count, double at,
                               int32_t children[2], qc_error *err)
 {
-    qci_trace *trace = s->aim->trace;
+    qci_trace *trace = s->aim.trace;
 
     for (int i = 0; i < 2 && trace; i++) {
         children[i] = qci_trace_add(trace, n->trace);
@@ -156,8 +156,8 @@ qc_status qci_node_branch(qci_searching *s, const qci_node *n, int32_t cls,
         }
         if (is_empty(s, &child)) {
             qci_node_clear(&child);
-            if (s->aim->trace && !qci_trace_empty(s->aim->trace, child.trace,
-                                                  s->master->model->row_count))
+            if (s->aim.trace && !qci_trace_empty(s->aim.trace, child.trace,
+                                                 s->master->model->row_count))
                 return qci_no_memory(err);
         } else if (!qci_vec_push(&s->nodes, child)) {
             qci_node_clear(&child);

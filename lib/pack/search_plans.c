@@ -23,7 +23,7 @@ static qc_status offer(qci_searching *s, const qci_solution *solution,
         return QC_STATUS_OK;
     if (!qci_solution_copy(s->best, solution))
         return qci_no_memory(err);
-    s->cap = s->aim->cap(s->best->height, s->aim->user);
+    s->cap = s->aim.cap(s->best->height, s->aim.user);
     return QC_STATUS_OK;
 }
 
