@@ -6,8 +6,8 @@ taken moves it to the right by the piece's width. Valerio de Carvalho's model
 (Ann. Oper. Res. 86:629-659, 1999) with one entry per height; two stages, no
 turning. Written to an LP file and solved by CBC.
 """
-import resource
 
+import drive
 from peer import Program, Scaled, solve_cbc
 
 
@@ -63,8 +63,7 @@ def timed(job, limit_s, most_arcs=40000):
     if model is None:
         return None, 0.0, 0
     program, unit = model
-    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    before = drive.cpu_now()
     value = solve_cbc(program, limit_s)
-    after = resource.getrusage(resource.RUSAGE_CHILDREN)
     return (None if value is None else value * unit,
-            after.ru_utime - before.ru_utime, len(program.cost))
+            drive.cpu_now() - before, len(program.cost))

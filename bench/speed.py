@@ -7,7 +7,6 @@ throughout, limits included, since the machine may be shared (meter.c).
 """
 import json
 import os
-import resource
 import statistics
 import subprocess
 import sys
@@ -230,15 +229,9 @@ def times_slower(made, solve, own_s, limit_s):
     """CPU time of a solver, over ours; None where it does not finish."""
     if made is None:
         return None
-    before = cpu_now()
+    before = drive.cpu_now()
     value = solve(made[0], limit_s)
-    return None if value is None else (cpu_now() - before) / max(own_s, 1e-4)
-
-
-def cpu_now():
-    own = resource.getrusage(resource.RUSAGE_SELF)
-    children = resource.getrusage(resource.RUSAGE_CHILDREN)
-    return own.ru_utime + children.ru_utime
+    return None if value is None else (drive.cpu_now() - before) / max(own_s, 1e-4)
 
 
 def count_of(arguments, usual):

@@ -7,7 +7,7 @@
 #include "pack/exhaust.h"
 
 /* Patterns listed, and what may be done with them: the deterministic limits. */
-#define LIST_LIMIT 20000
+#define LIST_LIMIT 50000
 #define WORK_LIMIT (INT64_C(1) << 29)
 
 qc_status qci_take_setups(qci_master *master, const qci_every *every,

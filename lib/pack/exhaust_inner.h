@@ -1,0 +1,66 @@
+/* What the parts of the exhaustive search share. */
+#ifndef QCI_PACK_EXHAUST_INNER_H
+#define QCI_PACK_EXHAUST_INNER_H
+
+#include "pack/exhaust.h"
+
+/* A set-up that may go first. */
+typedef struct qci_option {
+    int64_t worth; /* of what it cuts */
+    int32_t at, times;
+} qci_option;
+
+/* A pattern that there is still spare for. */
+typedef struct qci_candidate {
+    int32_t at, low, top; /* fewest and most strips */
+    int64_t worth;        /* of what `top` strips cut */
+} qci_candidate;
+
+/* What is kept for each number of set-ups still to choose. */
+typedef struct qci_exhaust_level {
+    int64_t *left; /* per row */
+    QCI_VEC(qci_candidate) candidates;
+    QCI_VEC(qci_option) options;
+} qci_exhaust_level;
+
+typedef struct qci_exhausting {
+    const qci_every *every;
+    const qci_master *master;
+    const qci_model *model;
+    int32_t *held;  /* [pattern][row] */
+    int64_t *waste; /* per pattern: of a strip in full use */
+    bool *used;     /* per pattern: among those chosen */
+    size_t *first;  /* per pattern: place of its first number of strips in... */
+    bool *done;     /* by pattern and number of strips: looked at */
+    int64_t *high;  /* [rule][count]: the most that patterns cut, rising */
+    int64_t *others; /* per rule: what all but one can cut */
+    int64_t *tries;  /* per rule: options that it leaves */
+    qci_exhaust_level levels[QCI_SETUPS_LIMIT + 2]; /* the last: all patterns */
+    qci_setup *setups;
+    const qci_task *task;
+    int64_t work;
+    bool stopped, failed;
+} qci_exhausting;
+
+/* Pieces of each row in a strip of a pattern. */
+static inline const int32_t *qci_exhaust_held(const qci_exhausting *s,
+                                              int32_t at)
+{
+    return s->held + (size_t)at * (size_t)s->model->row_count;
+}
+
+/* What `times` strips cut of what is left, in worth. */
+int64_t qci_exhaust_worth(const qci_exhausting *s, const int64_t *left,
+                          int32_t at, int64_t times);
+
+/* --- exhaust_sift.c ------------------------------------------------------- */
+
+/* Gathers the patterns that may be among the last `count` set-ups, from those
+ * of the level above. False when they cannot cut what is left, which is worth
+ * `worth`, or memory is out. */
+bool qci_exhaust_sift(qci_exhausting *s, int32_t count, int64_t worth,
+                      int64_t spare);
+/* Lists what to try: options of which one is in every answer. */
+void qci_exhaust_list(qci_exhausting *s, int32_t count, int64_t worth);
+
+#endif
