@@ -141,13 +141,18 @@ static int32_t check_list(const choices *c, const qci_master *m)
     return idle;
 }
 
+/* Jobs whose column generation ends while some pattern is still worth more than
+ * it is high. */
+#define STEEP 4
+static const uint64_t steep[STEEP] = {300352, 500095, 600078, 700185};
+
 static void test_fewest(void **state)
 {
     int said[MOST + 2] = {0}, more = 0, idle = 0;
 
     (void)state;
-    for (uint64_t i = 0; i < JOBS; i++) {
-        mini_random r = {first_seed + i};
+    for (uint64_t i = 0; i < JOBS + STEEP; i++) {
+        mini_random r = {i < JOBS ? first_seed + i : steep[i - JOBS]};
         tiny t;
         qci_model *model = NULL;
         qci_master *m = NULL;
