@@ -91,16 +91,14 @@ static bool make_room(qci_oracle *oracle)
     oracle->digit = qci_calloc(rows, sizeof *oracle->digit);
     oracle->fillings = qci_calloc(classes, sizeof *oracle->fillings);
     oracle->tried = qci_calloc(classes, sizeof *oracle->tried);
-    oracle->seen =
-        qci_calloc(is_flat(model) ? 0 : qci_seen_slots(), sizeof *oracle->seen);
     oracle->walk = qci_calloc(QCI_SEQUENCE_LIMIT, sizeof(int32_t));
     oracle->best_walk = qci_calloc(QCI_SEQUENCE_LIMIT, sizeof(int32_t));
     return oracle->across && oracle->up && oracle->section && oracle->line &&
            oracle->amortised && oracle->scratch && oracle->queue &&
            oracle->bonus_first && oracle->held && oracle->most_held &&
            oracle->rest && oracle->most_yield && oracle->digit &&
-           oracle->seen && oracle->fillings && oracle->tried && oracle->walk &&
-           oracle->best_walk;
+           (is_flat(model) || qci_seen_create(oracle)) && oracle->fillings &&
+           oracle->tried && oracle->walk && oracle->best_walk;
 }
 
 /* Most pieces of a row that a strip has room for. */
@@ -212,7 +210,7 @@ bool qci_walk_can(const qci_oracle *oracle, int64_t promise, int64_t table,
                   int64_t room)
 {
     return promise + table > oracle->best_value &&
-           promise + qci_rest_worth(oracle, room) > oracle->best_value;
+           qci_rest_beats(oracle, room, oracle->best_value - promise);
 }
 
 void qci_walk_put(qci_oracle *oracle, qci_spot *spot, int32_t entry)

@@ -74,6 +74,8 @@ struct qci_oracle {
     /* Places seen by the walk of this stamp. The heap is the number that the
      * pieces held make up: a digit per row. */
     qci_seen_place *seen;
+    int seen_bits;     /* 2 to this: slots in use */
+    size_t seen_clear; /* slots that hold something, or nothing */
     uint32_t stamp;
     qci_wide *digit;
     qci_wide heap;
@@ -143,16 +145,19 @@ void qci_walk_drop(qci_oracle *oracle);
  * width or of width times height where there are stacks. */
 void qci_rest_prepare(qci_oracle *oracle, int32_t cls);
 int64_t qci_rest_worth(const qci_oracle *oracle, int64_t room);
+/* Is that more than `needed`? Sooner told than how much it is. */
+bool qci_rest_beats(const qci_oracle *oracle, int64_t room, int64_t needed);
 /* Can a walk with this promise, that the tables say gains so much more, come to
  * more than is known? Asks the rest only when the tables allow it. */
 bool qci_walk_can(const qci_oracle *oracle, int64_t promise, int64_t table,
                   int64_t room);
 
+/* Makes room to note places; false when memory is out. */
+bool qci_seen_create(qci_oracle *oracle);
 /* Must come after qci_rest_prepare(). */
 void qci_seen_prepare(qci_oracle *oracle);
 /* Has the walk been there with as much width? If not, notes that it has now. */
 bool qci_seen(qci_oracle *oracle, const qci_spot *spot, bool alone);
-size_t qci_seen_slots(void);
 
 /* What is listed, narrowest first; ties by where it is. */
 typedef struct qci_by_width {

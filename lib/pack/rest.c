@@ -61,23 +61,46 @@ void qci_rest_prepare(qci_oracle *oracle, int32_t cls)
     qsort(oracle->rest, (size_t)n, sizeof *oracle->rest, compare_rest);
 }
 
+/* Pieces of the row that may still be held; the last lay of it may have too
+ * many. */
+static int64_t pieces_left(const qci_oracle *oracle, int32_t row)
+{
+    int64_t left = oracle->prices->limit[row] - oracle->held[row];
+
+    return left > 0 ? left + oracle->most_yield[row] - 1 : 0;
+}
+
 int64_t qci_rest_worth(const qci_oracle *oracle, int64_t room)
 {
     int64_t worth = 0;
 
     for (int32_t i = 0; i < oracle->rest_count && room > 0; i++) {
         const qci_rest *r = &oracle->rest[i];
-        int64_t pieces = oracle->prices->limit[r->row] - oracle->held[r->row];
+        int64_t pieces = pieces_left(oracle, r->row);
         qci_wide most = (qci_wide)room * r->yield;
 
-        if (pieces <= 0)
-            continue;
-        pieces +=
-            oracle->most_yield[r->row] - 1; /* the last lay may have too many */
         if ((qci_wide)pieces * r->room > most)
             return worth + (int64_t)((most * r->worth + r->room - 1) / r->room);
         worth += pieces * r->worth;
         room -= (int64_t)((qci_wide)pieces * r->room / r->yield);
     }
     return worth;
+}
+
+bool qci_rest_beats(const qci_oracle *oracle, int64_t room, int64_t needed)
+{
+    for (int32_t i = 0; i < oracle->rest_count && room > 0 && needed >= 0;
+         i++) {
+        const qci_rest *r = &oracle->rest[i];
+        int64_t pieces = pieces_left(oracle, r->row);
+        qci_wide most = (qci_wide)room * r->yield;
+
+        if ((qci_wide)pieces * r->room > most)
+            return most * r->worth > (qci_wide)needed * r->room;
+        needed -= pieces * r->worth;
+        room -= r->yield == 1
+                    ? pieces * r->room
+                    : (int64_t)((qci_wide)pieces * r->room / r->yield);
+    }
+    return needed < 0;
 }

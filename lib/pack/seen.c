@@ -8,15 +8,34 @@
  * nothing is noted. The newest of two places that share a slot is kept. */
 #include <string.h>
 
+#include "base/alloc.h"
 #include "pack/oracle_inner.h"
 
-#define SLOTS_BITS 15
-#define SLOTS ((size_t)1 << SLOTS_BITS)
+/* Slots of a walk that few nodes are given to, as nearly all are, and of a long
+ * one: to clear all takes longer than most short walks, so that the others are
+ * cleared when the first long one comes. */
+#define FEW_NODES 600
+#define FEW_BITS 10
+#define MANY_BITS 15
 #define KEY_MAX ((qci_wide)1 << 120)
 
-size_t qci_seen_slots(void)
+bool qci_seen_create(qci_oracle *oracle)
 {
-    return SLOTS;
+    oracle->seen =
+        qci_realloc(NULL, (size_t)1 << MANY_BITS, sizeof *oracle->seen);
+    return oracle->seen;
+}
+
+static void choose_slots(qci_oracle *oracle)
+{
+    int bits = oracle->prices->node_limit > FEW_NODES ? MANY_BITS : FEW_BITS;
+    size_t slots = (size_t)1 << bits, clear = oracle->seen_clear;
+
+    oracle->seen_bits = bits;
+    if (slots <= clear)
+        return;
+    memset(oracle->seen + clear, 0, (slots - clear) * sizeof *oracle->seen);
+    oracle->seen_clear = slots;
 }
 
 /* digit[row] = more pieces than a walk can hold of it. */
@@ -43,6 +62,7 @@ void qci_seen_prepare(qci_oracle *oracle)
     int32_t rows = oracle->model->row_count;
     qci_wide all = oracle->lean_count + oracle->model->lay_count + 1;
 
+    choose_slots(oracle);
     oracle->stamp++;
     oracle->heap = 0;
     oracle->seen_on = true;
@@ -58,12 +78,12 @@ void qci_seen_prepare(qci_oracle *oracle)
         memset(oracle->digit, 0, (size_t)rows * sizeof *oracle->digit);
 }
 
-static size_t slot_of(qci_wide key)
+static size_t slot_of(const qci_oracle *oracle, qci_wide key)
 {
     uint64_t mixed = (uint64_t)key ^ (uint64_t)(key >> 64) * 0x9E3779B97F4A7C15;
 
     mixed *= 0xD6E8FEB86659FD93;
-    return (size_t)(mixed >> (64 - SLOTS_BITS));
+    return (size_t)(mixed >> (64 - oracle->seen_bits));
 }
 
 /* A place among square sections is told from those beside an edge. */
@@ -71,10 +91,11 @@ bool qci_seen(qci_oracle *oracle, const qci_spot *spot, bool alone)
 {
     qci_wide key =
         oracle->heap + (alone ? spot->lean : oracle->lean_count + spot->open);
-    qci_seen_place *place = &oracle->seen[slot_of(key)];
+    qci_seen_place *place;
 
     if (!oracle->seen_on)
         return false;
+    place = &oracle->seen[slot_of(oracle, key)];
     if (place->stamp == oracle->stamp && place->key == key &&
         place->width >= spot->width)
         return true;

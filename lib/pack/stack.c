@@ -199,27 +199,28 @@ static void fill(qci_oracle *oracle, int32_t cls)
     oracle->stale = oracle->model->alone_count ? n : -1;
 }
 
-static void next_section(qci_oracle *oracle, qci_spot p, int32_t cls);
-static void next_piece(qci_oracle *oracle, qci_spot p, int32_t from,
+static void next_section(qci_oracle *oracle, const qci_spot *p, int32_t cls);
+static void next_piece(qci_oracle *oracle, const qci_spot *p, int32_t from,
                        int32_t cls);
 
 /* Adds a piece to the walk, goes on from there, and takes it off again. */
-static void put(qci_oracle *oracle, qci_spot p, int32_t lay, bool opens,
+static void put(qci_oracle *oracle, const qci_spot *p, int32_t lay, bool opens,
                 int32_t cls)
 {
     const qci_lay *l = &oracle->model->lays[lay];
+    int64_t rest = opens ? oracle->model->height[cls] : p->rest;
+    qci_spot next = {.open = opens ? lay : p->open,
+                     .lean = p->lean,
+                     .width = opens ? p->width - l->width : p->width,
+                     .rest = rest - l->height,
+                     .worth = p->worth,
+                     .promise = p->promise};
 
-    qci_walk_put(oracle, &p, lay | (opens ? QCI_OPEN : 0));
-    if (opens) {
-        p.open = lay;
-        p.width -= l->width;
-        p.rest = oracle->model->height[cls];
-    }
-    p.rest -= l->height;
+    qci_walk_put(oracle, &next, lay | (opens ? QCI_OPEN : 0));
     if (oracle->model->stacks)
-        next_piece(oracle, p, lay, cls);
+        next_piece(oracle, &next, lay, cls);
     else
-        next_section(oracle, p, cls);
+        next_section(oracle, &next, cls);
     qci_walk_drop(oracle);
 }
 
@@ -235,21 +236,22 @@ static int64_t opening_bound(const qci_oracle *oracle, const qci_spot *p,
            across(oracle, lay)[(p->width - l->width) / oracle->unit_x];
 }
 
-static void next_section(qci_oracle *oracle, qci_spot p, int32_t cls)
+static void next_section(qci_oracle *oracle, const qci_spot *p, int32_t cls)
 {
-    int32_t n = qci_square_count(oracle->model), first = -1;
+    int32_t n = qci_square_count(oracle->model), first = -1, others = 0;
     int64_t most = oracle->best_value;
 
-    if (p.worth > oracle->best_value)
-        qci_walk_keep(oracle, p.worth);
-    if (!qci_walk_can(oracle, p.promise,
-                      across(oracle, p.open)[p.width / oracle->unit_x],
-                      p.width * oracle->room_per_width) ||
-        qci_seen(oracle, &p, false) || !qci_walk_on(oracle))
+    if (p->worth > oracle->best_value)
+        qci_walk_keep(oracle, p->worth);
+    if (!qci_walk_can(oracle, p->promise,
+                      across(oracle, p->open)[p->width / oracle->unit_x],
+                      p->width * oracle->room_per_width) ||
+        qci_seen(oracle, p, false) || !qci_walk_on(oracle))
         return;
-    for (int32_t i = p.open; i < n; i++) {
-        int64_t bound = opening_bound(oracle, &p, i);
+    for (int32_t i = p->open; i < n; i++) {
+        int64_t bound = opening_bound(oracle, p, i);
 
+        others += bound > oracle->best_value;
         if (bound > most) {
             most = bound;
             first = i;
@@ -257,11 +259,11 @@ static void next_section(qci_oracle *oracle, qci_spot p, int32_t cls)
     }
     if (first >= 0)
         put(oracle, p, first, true, cls);
-    for (int32_t i = p.open; i < n && !oracle->capped; i++)
-        if (i != first && opening_bound(oracle, &p, i) > oracle->best_value)
+    for (int32_t i = p->open; i < n && others > 1 && !oracle->capped; i++)
+        if (i != first && opening_bound(oracle, p, i) > oracle->best_value)
             put(oracle, p, i, true, cls);
     if (!oracle->capped)
-        qci_alone_walk(oracle, p, cls);
+        qci_alone_walk(oracle, *p, cls);
 }
 
 static int64_t stacking_bound(const qci_oracle *oracle, const qci_spot *p,
@@ -276,23 +278,24 @@ static int64_t stacking_bound(const qci_oracle *oracle, const qci_spot *p,
            across(oracle, p->open)[p->width / oracle->unit_x];
 }
 
-static void next_piece(qci_oracle *oracle, qci_spot p, int32_t from,
+static void next_piece(qci_oracle *oracle, const qci_spot *p, int32_t from,
                        int32_t cls)
 {
-    int32_t n = qci_square_count(oracle->model), first = -1;
+    int32_t n = qci_square_count(oracle->model), first = -1, others = 0;
     int64_t most = oracle->best_value;
-    bool may_close = oracle->model->trim || p.rest == 0;
+    bool may_close = oracle->model->trim || p->rest == 0;
 
-    if (!qci_walk_can(oracle, p.promise,
-                      up(oracle, from)[p.rest / oracle->unit_y] +
-                          across(oracle, p.open)[p.width / oracle->unit_x],
-                      p.width * oracle->room_per_width +
-                          p.rest * oracle->model->lays[p.open].width) ||
+    if (!qci_walk_can(oracle, p->promise,
+                      up(oracle, from)[p->rest / oracle->unit_y] +
+                          across(oracle, p->open)[p->width / oracle->unit_x],
+                      p->width * oracle->room_per_width +
+                          p->rest * oracle->model->lays[p->open].width) ||
         !qci_walk_on(oracle))
         return;
     for (int32_t i = from; i < n; i++) {
-        int64_t bound = stacking_bound(oracle, &p, i);
+        int64_t bound = stacking_bound(oracle, p, i);
 
+        others += bound > oracle->best_value;
         if (bound > most) {
             most = bound;
             first = i;
@@ -300,8 +303,8 @@ static void next_piece(qci_oracle *oracle, qci_spot p, int32_t from,
     }
     if (first >= 0)
         put(oracle, p, first, false, cls);
-    for (int32_t i = from; i < n && !oracle->capped; i++)
-        if (i != first && stacking_bound(oracle, &p, i) > oracle->best_value)
+    for (int32_t i = from; i < n && others > 1 && !oracle->capped; i++)
+        if (i != first && stacking_bound(oracle, p, i) > oracle->best_value)
             put(oracle, p, i, false, cls);
     if (may_close && !oracle->capped)
         next_section(oracle, p, cls);
@@ -400,7 +403,7 @@ int64_t qci_stack_price(qci_oracle *oracle, int32_t cls)
     oracle->last_best = promise;
     if (promise <= oracle->best_value)
         return promise;
-    next_section(oracle, (qci_spot){.width = oracle->model->width}, cls);
+    next_section(oracle, &(qci_spot){.width = oracle->model->width}, cls);
     if (oracle->capped && list_fillings(oracle, cls))
         return price_fillings(oracle, cls);
     oracle->last_walked = !oracle->capped && oracle->best_value < promise;
