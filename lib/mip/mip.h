@@ -101,11 +101,11 @@ typedef enum qci_mip_state {
     QCI_MIP_UNKNOWN     /* ended early with nothing */
 } qci_mip_state;
 
-/* Solves with Gomory and MIR cuts, pseudo-cost branching and best-bound
- * backtracking. `x` has column_count places and is filled in the first two
- * states: integers rounded, and the rows checked again after that. `bound` (may
- * be NULL) is GLPK's own, INFINITY when infeasible, -INFINITY when there is
- * none. A fraction as the bound of an integer column is QC_STATUS_SOLVER. */
+/* Solves with MIR cuts, GLPK's own branching and best-bound backtracking. `x`
+ * has column_count places and is filled in the first two states: integers
+ * rounded, and the rows checked again after that. `bound` (may be NULL) is
+ * GLPK's own, INFINITY when infeasible, -INFINITY when there is none. A
+ * fraction as the bound of an integer column is QC_STATUS_SOLVER. */
 qc_status qci_mip_solve(const qci_mip_model *model,
                         const qci_mip_limits *limits, double *x, double *bound,
                         qci_mip_state *state, qc_error *err);
