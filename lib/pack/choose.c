@@ -17,21 +17,34 @@ static double class_count(const qci_master *m, int32_t cls)
     return qci_lp_column_value(m->lp, m->helpers + cls);
 }
 
-int32_t qci_choose_class(const qci_master *m, double *count)
+int32_t qci_choose_classes(const qci_master *m, int32_t most,
+                           qci_class_count *list)
 {
-    int32_t best = -1;
-    double farthest = FRACTION;
+    int32_t n = 0;
 
     for (int32_t k = m->model->class_count - 1; k >= 0; k--) {
-        double c = class_count(m, k);
+        double c = class_count(m, k), off = off_whole(c);
+        int32_t at;
 
-        if (off_whole(c) > farthest + 1e-9) {
-            farthest = off_whole(c);
-            best = k;
-            *count = c;
-        }
+        if (off <= FRACTION ||
+            (n == most && off <= off_whole(list[n - 1].count) + 1e-9))
+            continue;
+        at = n < most ? n++ : n - 1;
+        for (; at > 0 && off_whole(list[at - 1].count) < off - 1e-9; at--)
+            list[at] = list[at - 1];
+        list[at] = (qci_class_count){k, c};
     }
-    return best;
+    return n;
+}
+
+int32_t qci_choose_class(const qci_master *m, double *count)
+{
+    qci_class_count farthest;
+
+    if (!qci_choose_classes(m, 1, &farthest))
+        return -1;
+    *count = farthest.count;
+    return farthest.cls;
 }
 
 int32_t qci_choose_nearest(const qci_master *m, double *count)

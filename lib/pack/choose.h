@@ -4,6 +4,17 @@
 
 #include "pack/master.h"
 
+/* So many strips of a class or higher in the program. */
+typedef struct qci_class_count {
+    int32_t cls;
+    double count;
+} qci_class_count;
+
+/* Lists the classes whose counts are farthest from whole, at most `most`, the
+ * farthest first and the highest of equals; says how many. */
+int32_t qci_choose_classes(const qci_master *master, int32_t most,
+                           qci_class_count *list);
+
 /* The class whose count of strips (of this class or higher) is farthest from
  * whole, with that count; -1 when all are whole. */
 int32_t qci_choose_class(const qci_master *master, double *count);

@@ -404,14 +404,13 @@ static bool helpers_spent(const qci_master *master)
            HELPER_LIMIT * (double)model->height[model->class_count - 1];
 }
 
-static qc_status solve_lp(qci_master *master, bool *solved, qc_error *err)
+qc_status qci_master_solve(qci_master *master, bool *solved, qc_error *err)
 {
     qci_mip_stop stop = {master->watch->deadline_ms, master->watch->cancelled,
                          master->watch->user};
     qci_lp_state state;
     qc_status status = qci_lp_solve(master->lp, &stop, &state, err);
 
-    master->rounds++;
     *solved = !status && state == QCI_LP_OPTIMAL;
     return status;
 }
@@ -439,8 +438,9 @@ qc_status qci_master_generate(qci_master *master, int64_t cap, int32_t rounds,
     for (int32_t round = 1;; round++) {
         int64_t now;
         bool solved;
-        qc_status status = solve_lp(master, &solved, err);
+        qc_status status = qci_master_solve(master, &solved, err);
 
+        master->rounds++;
         *end = QCI_CG_STOPPED;
         if (status || !solved)
             return status;

@@ -93,6 +93,9 @@ qc_status qci_master_count_row(qci_master *master, int32_t row, int32_t at,
  * patterns that hold more of a row than its limit. */
 qc_status qci_master_apply(qci_master *master, qc_error *err);
 
+/* Solves the program with the columns that it has. */
+qc_status qci_master_solve(qci_master *master, bool *solved, qc_error *err);
+
 typedef enum qci_cg_end {
     QCI_CG_CONVERGED, /* no pattern improves the program */
     QCI_CG_PRUNED,    /* the bound passed the cap */

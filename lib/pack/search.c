@@ -12,6 +12,7 @@
 #include "base/error.h"
 #include "pack/choose.h"
 #include "pack/line.h"
+#include "pack/probe.h"
 #include "pack/search_inner.h"
 
 #define NODE_ROUNDS 400
@@ -141,7 +142,14 @@ static qc_status visit(qci_searching *s, qci_node *n, qc_error *err)
         }
     }
     n->hopeless = qci_lp_objective(s->master->lp) > (double)s->cap + HOPELESS;
-    return qci_node_branch(s, n, cls, count, at, err);
+    if (cls >= 0 && !s->master->model->stacks) {
+        qci_class_count best;
+
+        status = qci_probe_classes(s->master, s->cap, &best, err);
+        cls = best.cls;
+        at = best.count;
+    }
+    return status ? status : qci_node_branch(s, n, cls, count, at, err);
 }
 
 /* Is a to be visited before b? */

@@ -14,6 +14,7 @@
 
 #include "pack/greedy.h"
 #include "pack/price.h"
+#include "pack/probe.h"
 #include "pack/search_inner.h"
 #include "pack_every.h"
 
@@ -22,6 +23,7 @@
 
 static uint64_t first_seed = 6001;
 static int64_t hopeless, hopeful;
+static double program; /* before the search looked ahead; 0: it did not */
 
 qc_status __real_qci_price_round(qci_master *master, int64_t *bound,
                                  qc_error *err);
@@ -31,6 +33,10 @@ qc_status __real_qci_node_enter(qci_searching *s, const qci_node *n,
                                 qc_error *err);
 qc_status __wrap_qci_node_enter(qci_searching *s, const qci_node *n,
                                 qc_error *err);
+qc_status __real_qci_probe_classes(qci_master *master, int64_t cap,
+                                   qci_class_count *out, qc_error *err);
+qc_status __wrap_qci_probe_classes(qci_master *master, int64_t cap,
+                                   qci_class_count *out, qc_error *err);
 qc_status __real_qci_node_branch(qci_searching *s, const qci_node *n,
                                  int32_t cls, qci_count_row count, double at,
                                  qc_error *err);
@@ -68,14 +74,23 @@ qc_status __wrap_qci_node_enter(qci_searching *s, const qci_node *n,
     return __real_qci_node_enter(s, n, err);
 }
 
+qc_status __wrap_qci_probe_classes(qci_master *master, int64_t cap,
+                                   qci_class_count *out, qc_error *err)
+{
+    program = qci_lp_objective(master->lp);
+    return __real_qci_probe_classes(master, cap, out, err);
+}
+
 qc_status __wrap_qci_node_branch(qci_searching *s, const qci_node *n,
                                  int32_t cls, qci_count_row count, double at,
                                  qc_error *err)
 {
-    bool past = qci_lp_objective(s->master->lp) > (double)s->cap + 0.01;
+    bool past = (program ? program : qci_lp_objective(s->master->lp)) >
+                (double)s->cap + 0.01;
     size_t before = s->nodes.count;
     qc_status status = __real_qci_node_branch(s, n, cls, count, at, err);
 
+    program = 0.0;
     for (size_t i = before; i < s->nodes.count; i++) {
         hopeless += past;
         hopeful += !past;
