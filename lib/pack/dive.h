@@ -20,9 +20,16 @@ typedef struct qci_dive_plan {
 qc_status qci_dive(qci_master *master, qci_dive_plan plan, qci_solution *out,
                    qc_error *err);
 
-/* A whole solution of patterns of the pool, by GLPK within `nodes` nodes, for
- * what is left of the LP's whole part: the first within the cap. */
-qc_status qci_restrict(qci_master *master, int64_t cap, int32_t nodes,
+typedef struct qci_restrict_plan {
+    int64_t cap;     /* only solutions up to this height count */
+    int64_t hold;    /* strips of each pattern held back from the whole part */
+    int32_t columns; /* most patterns to choose from */
+    int32_t nodes;   /* of GLPK's */
+} qci_restrict_plan;
+
+/* A whole solution of patterns of the pool, by GLPK, for what is left of the
+ * LP's whole part: the first within the cap. */
+qc_status qci_restrict(qci_master *master, qci_restrict_plan plan,
                        qci_solution *out, qc_error *err);
 
 /* Lowers strips whose highest pieces are more than are needed. */

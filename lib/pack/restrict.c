@@ -12,8 +12,6 @@
 #include "base/error.h"
 #include "pack/dive.h"
 
-#define COLUMN_LIMIT 160
-
 typedef struct choice {
     int32_t pool; /* its place in the pool */
     double cost;  /* reduced */
@@ -21,6 +19,7 @@ typedef struct choice {
 
 typedef struct restricted {
     qci_master *master;
+    qci_restrict_plan plan;
     int64_t *need;
     QCI_VEC(choice) chosen;
     QCI_VEC(int) start;
@@ -82,8 +81,8 @@ static qc_status choose(restricted *r, double slack, qc_error *err)
     if (r->chosen.count)
         qsort(r->chosen.at, r->chosen.count, sizeof *r->chosen.at,
               compare_choices);
-    if (r->chosen.count > COLUMN_LIMIT)
-        r->chosen.count = COLUMN_LIMIT;
+    if (r->chosen.count > (size_t)r->plan.columns)
+        r->chosen.count = (size_t)r->plan.columns;
     return QC_STATUS_OK;
 }
 
@@ -151,13 +150,14 @@ static qc_status build(restricted *r, int64_t cap, qc_error *err)
     return fill_columns(r) ? QC_STATUS_OK : qci_no_memory(err);
 }
 
-/* Fixes what is whole in the LP's solution. */
+/* Fixes what is whole in the LP's solution, but for what is held back. */
 static qc_status take_whole(restricted *r, qci_solution *out, qc_error *err)
 {
     const qci_master *m = r->master;
 
     for (size_t j = 0; j < m->columns.count; j++) {
-        int64_t times = (int64_t)floor(qci_master_use(m, j) + 1e-6);
+        int64_t times =
+            (int64_t)floor(qci_master_use(m, j) + 1e-6) - r->plan.hold;
         const qci_pattern *p = qci_master_pattern(m, j);
 
         if (times <= 0)
@@ -169,8 +169,7 @@ static qc_status take_whole(restricted *r, qci_solution *out, qc_error *err)
     return QC_STATUS_OK;
 }
 
-static qc_status solve(restricted *r, int32_t nodes, qci_mip_state *state,
-                       qc_error *err)
+static qc_status solve(restricted *r, qci_mip_state *state, qc_error *err)
 {
     const qci_model *model = r->master->model;
     const qci_watch *watch = r->master->watch;
@@ -188,7 +187,7 @@ static qc_status solve(restricted *r, int32_t nodes, qci_mip_state *state,
         .value = r->value.at,
     };
     qci_mip_limits limits = {
-        .nodes = nodes,
+        .nodes = r->plan.nodes,
         .first = true,
         .stop = {watch->deadline_ms, watch->cancelled, watch->user}};
 
@@ -226,9 +225,9 @@ static qc_status take_answer(const restricted *r, qci_solution *out,
 
 /* Adds strips for what the whole part leaves, where the cap has room for any.
  */
-static qc_status complete(restricted *r, int64_t cap, int32_t nodes,
-                          qci_solution *out, qc_error *err)
+static qc_status complete(restricted *r, qci_solution *out, qc_error *err)
 {
+    int64_t cap = r->plan.cap;
     double slack = (double)cap - qci_lp_objective(r->master->lp);
     qci_mip_state state = QCI_MIP_UNKNOWN;
     qc_status status;
@@ -239,16 +238,16 @@ static qc_status complete(restricted *r, int64_t cap, int32_t nodes,
     if (!status)
         status = build(r, cap - out->height, err);
     if (!status)
-        status = solve(r, nodes, &state, err);
+        status = solve(r, &state, err);
     if (!status && (state == QCI_MIP_OPTIMAL || state == QCI_MIP_FEASIBLE))
         status = take_answer(r, out, err);
     return status;
 }
 
-qc_status qci_restrict(qci_master *master, int64_t cap, int32_t nodes,
+qc_status qci_restrict(qci_master *master, qci_restrict_plan plan,
                        qci_solution *out, qc_error *err)
 {
-    restricted r = {.master = master};
+    restricted r = {.master = master, .plan = plan};
     qc_status status;
 
     qci_solution_clear(out);
@@ -256,12 +255,12 @@ qc_status qci_restrict(qci_master *master, int64_t cap, int32_t nodes,
                       sizeof(int64_t));
     status = r.need ? take_whole(&r, out, err) : qci_no_memory(err);
     if (!status)
-        status = complete(&r, cap, nodes, out, err);
+        status = complete(&r, out, err);
     if (!status && !qci_solution_covers(out, master->model))
         qci_solution_clear(out);
     else if (!status)
         status = qci_lower(master, out, err);
-    if (status || out->height > cap)
+    if (status || out->height > plan.cap)
         qci_solution_clear(out);
     clear(&r);
     return status;

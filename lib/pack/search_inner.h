@@ -22,8 +22,9 @@ typedef struct qci_searching {
     int64_t floor; /* least bound of nodes given up */
     int64_t end_round;
     int32_t visited;
-    int32_t plunge; /* nodes since one of the best bound */
-    size_t parked;  /* open nodes but the children of the one in hand */
+    int32_t wide_at; /* nodes visited before the next wide program */
+    int32_t plunge;  /* nodes since one of the best bound */
+    size_t parked;   /* open nodes but the children of the one in hand */
     QCI_VEC(qci_node) nodes;
     QCI_VEC(qci_node) later; /* closed by the first cap, open by the next */
 } qci_searching;

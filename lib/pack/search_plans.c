@@ -10,8 +10,16 @@
 #include "pack/search_inner.h"
 
 #define FRACTION 1e-5
-/* Nodes of GLPK's for a restricted program. */
+/* Patterns and nodes of GLPK's for a restricted program. */
+#define RESTRICT_COLUMNS 160
 #define RESTRICT_NODES 100
+/* The same for wide ones, and the most strips of a pattern that one holds back.
+ * They are tried below the root at once, again after twice so many nodes, and
+ * then whenever the nodes have doubled. */
+#define WIDE_COLUMNS 500
+#define WIDE_NODES 300
+#define WIDE_HOLD 4
+#define WIDE_AFTER 40
 /* Linear programs for a dive. */
 #define ROOT_ROUNDS 100
 #define LEAF_ROUNDS 60
@@ -42,11 +50,11 @@ static qc_status try_dive(qci_searching *s, int64_t hold, int32_t turn,
     return status;
 }
 
-static qc_status try_restrict(qci_searching *s, qc_error *err)
+static qc_status try_restrict(qci_searching *s, qci_restrict_plan plan,
+                              qc_error *err)
 {
     qci_solution found = {0};
-    qc_status status =
-        qci_restrict(s->master, s->cap, RESTRICT_NODES, &found, err);
+    qc_status status = qci_restrict(s->master, plan, &found, err);
 
     if (!status)
         status = offer(s, &found, err);
@@ -172,6 +180,25 @@ static qc_status dive_rounded(qci_searching *s, const qci_node *from,
     return status;
 }
 
+/* Wide programs, where pieces lie alone. What is left of the whole part is few
+ * strips, which often cannot be done within the cap; with some strips of each
+ * pattern held back there are more ways. Each takes far longer than a narrow
+ * one, so they come ever more rarely. */
+static qc_status try_wide(qci_searching *s, const qci_node *n, qc_error *err)
+{
+    qc_status status = QC_STATUS_OK;
+
+    if (!s->master->model->alone_count || s->visited < s->wide_at)
+        return QC_STATUS_OK;
+    s->wide_at = 2 * (s->visited > WIDE_AFTER ? s->visited : WIDE_AFTER);
+    for (int64_t hold = 1; hold <= WIDE_HOLD && !status && go_on(s, n->bound);
+         hold *= 2)
+        status = try_restrict(
+            s, (qci_restrict_plan){s->cap, hold, WIDE_COLUMNS, WIDE_NODES},
+            err);
+    return status;
+}
+
 qc_status qci_search_for_plans(qci_searching *s, const qci_node *n,
                                qc_error *err)
 {
@@ -190,6 +217,10 @@ qc_status qci_search_for_plans(qci_searching *s, const qci_node *n,
          turn++)
         status = dive_and_settle(s, n, 0, turn, err);
     if (!root && !status && go_on(s, n->bound))
-        status = try_restrict(s, err);
+        status = try_restrict(
+            s, (qci_restrict_plan){s->cap, 0, RESTRICT_COLUMNS, RESTRICT_NODES},
+            err);
+    if (!root && !status && go_on(s, n->bound))
+        status = try_wide(s, n, err);
     return status;
 }

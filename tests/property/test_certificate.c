@@ -26,6 +26,7 @@
 #include "json/certificate.h"
 
 #define LIMIT_MS 1500
+#define LONG_MS 60000
 #define TRUTH_MS 200
 #define CHANGES 60 /* numbers changed in a certificate, at most */
 #define MOST_FORMS 256
@@ -37,7 +38,7 @@ static long proved, unproved, missing, changed, accepted, packed;
 static long exact_lengths, stacks_that_fill, slants, questions;
 static mini_random dice;
 
-static qc_plan *solve(const char *text, size_t size)
+static qc_plan *solve_within(const char *text, size_t size, int32_t limit_ms)
 {
     qc_solve_options options;
     qc_plan *plan = NULL;
@@ -46,10 +47,15 @@ static qc_plan *solve(const char *text, size_t size)
     if (qc_job_parse(text, size, &job, NULL))
         return NULL; /* a job that cannot be is not what is tested here */
     qc_solve_options_init(&options);
-    options.time_limit_ms = LIMIT_MS;
+    options.time_limit_ms = limit_ms;
     assert_int_equal(qc_job_solve(job, &options, &plan, NULL), 0);
     qc_job_destroy(job);
     return plan;
+}
+
+static qc_plan *solve(const char *text, size_t size)
+{
+    return solve_within(text, size, LIMIT_MS);
 }
 
 static qc_verdict check(const char *text, qc_status *status)
@@ -447,6 +453,46 @@ static void many_sizes_on_wide_cloth(void **state)
     qc_plan_destroy(plan);
 }
 
+/* Nine shapes that share strips: dives and narrow programs end an eighth of a
+ * yard above the least length, and do not get there by the time limit. */
+static void shapes_that_share_strips(void **state)
+{
+    const char *text =
+        "{\"quiltcut\": 1, \"fabrics\": [{\"id\": \"a\", \"width\": \"40\"}], "
+        "\"options\": {\"objective\": [\"bought\"]}, \"pieces\": ["
+        "{\"id\": \"P0\", \"fabric\": \"a\", \"count\": 83, "
+        "\"shape\": \"equilateral triangle\", \"finished\": \"4.5\"}, "
+        "{\"id\": \"P1\", \"fabric\": \"a\", \"count\": 51, "
+        "\"shape\": \"half-square triangle\", \"finished\": \"2\"}, "
+        "{\"id\": \"P2\", \"fabric\": \"a\", \"count\": 137, "
+        "\"shape\": \"rectangle\", \"finished\": [\"4\", \"4.5\"]}, "
+        "{\"id\": \"P3\", \"fabric\": \"a\", \"count\": 88, "
+        "\"shape\": \"equilateral triangle\", \"finished\": \"5.5\"}, "
+        "{\"id\": \"P4\", \"fabric\": \"a\", \"count\": 118, "
+        "\"shape\": \"diamond\", \"angle\": 30, \"finished\": \"2\"}, "
+        "{\"id\": \"P5\", \"fabric\": \"a\", \"count\": 8, "
+        "\"shape\": \"half-square triangle\", \"finished\": \"4.5\"}, "
+        "{\"id\": \"P6\", \"fabric\": \"a\", \"count\": 159, "
+        "\"shape\": \"half-square triangle\", \"finished\": \"5.5\"}, "
+        "{\"id\": \"P7\", \"fabric\": \"a\", \"shape\": \"parallelogram\", "
+        "\"count\": {\"left\": 114, \"right\": 114}, \"angle\": 45, "
+        "\"finished\": [\"7.5\", \"5.5\"]}, "
+        "{\"id\": \"P8\", \"fabric\": \"a\", \"shape\": \"parallelogram\", "
+        "\"count\": {\"left\": 49, \"right\": 49}, \"angle\": 45, "
+        "\"finished\": [\"5.5\", \"5\"]}]}";
+    qc_plan *plan = solve_within(text, strlen(text), LONG_MS);
+    char *certificate = NULL;
+    qc_status status;
+
+    (void)state;
+    assert_non_null(plan);
+    assert_true(all_proved(plan));
+    assert_int_equal(qc_plan_certificate(plan, &certificate, NULL), 0);
+    assert_int_equal(check(certificate, &status), QC_VERDICT_PROVED);
+    qc_text_destroy(certificate);
+    qc_plan_destroy(plan);
+}
+
 static uint64_t from_environment(const char *name, uint64_t otherwise)
 {
     const char *text = getenv(name);
@@ -460,6 +506,7 @@ int main(void)
         cmocka_unit_test(rectangles),
         cmocka_unit_test(mixed_jobs),
         cmocka_unit_test(many_sizes_on_wide_cloth),
+        cmocka_unit_test(shapes_that_share_strips),
     };
     int failed;
 

@@ -39,9 +39,9 @@ qc_status __wrap_qci_dive(qci_master *master, qci_dive_plan plan,
                           qci_solution *out, qc_error *err);
 int32_t __real_qci_choose_nearest(const qci_master *master, double *count);
 int32_t __wrap_qci_choose_nearest(const qci_master *master, double *count);
-qc_status __real_qci_restrict(qci_master *master, int64_t cap, int32_t nodes,
+qc_status __real_qci_restrict(qci_master *master, qci_restrict_plan plan,
                               qci_solution *out, qc_error *err);
-qc_status __wrap_qci_restrict(qci_master *master, int64_t cap, int32_t nodes,
+qc_status __wrap_qci_restrict(qci_master *master, qci_restrict_plan plan,
                               qci_solution *out, qc_error *err);
 qc_status __real_qci_lower(qci_master *master, qci_solution *solution,
                            qc_error *err);
@@ -160,11 +160,11 @@ qc_status __wrap_qci_dive(qci_master *master, qci_dive_plan plan,
     return QC_STATUS_OK;
 }
 
-qc_status __wrap_qci_restrict(qci_master *master, int64_t cap, int32_t nodes,
+qc_status __wrap_qci_restrict(qci_master *master, qci_restrict_plan plan,
                               qci_solution *out, qc_error *err)
 {
     if (!alone)
-        return __real_qci_restrict(master, cap, nodes, out, err);
+        return __real_qci_restrict(master, plan, out, err);
     qci_solution_clear(out);
     return QC_STATUS_OK;
 }

@@ -265,7 +265,10 @@ static void test_restricted(void **state)
         need_all(m);
         bound = converge(m);
         assert_int_equal(
-            qci_restrict(m, bound + bound / 20, 1000, &solution, NULL), 0);
+            qci_restrict(m,
+                         (qci_restrict_plan){bound + bound / 20, 0, 160, 1000},
+                         &solution, NULL),
+            0);
         found += solution.height > 0;
         strips += outside(m, &solution);
         qci_solution_clear(&solution);
@@ -276,6 +279,54 @@ static void test_restricted(void **state)
                   (long long)found, (long long)strips);
     assert_true(found > JOBS / 2);
     assert_true(strips > 0);
+}
+
+/* Is there one no higher than the program is? */
+static bool finds(qci_master *m, int64_t cap, int64_t hold)
+{
+    qci_solution solution = {0};
+    bool found;
+
+    assert_int_equal(qci_restrict(m, (qci_restrict_plan){cap, hold, 160, 1000},
+                                  &solution, NULL),
+                     0);
+    found = solution.height > 0;
+    assert_true(solution.height <= cap);
+    assert_true(!found || qci_solution_covers(&solution, m->model));
+    qci_solution_clear(&solution);
+    return found;
+}
+
+/* With strips held back from the program's whole part there is more to choose
+ * from. */
+static void test_held_back(void **state)
+{
+    int64_t all = 0, some = 0;
+
+    (void)state;
+    off = false;
+    for (uint64_t i = 0; i < JOBS; i++) {
+        tiny t;
+        qci_model *model = draw_job(&t, i);
+        qci_master *m = NULL;
+        int64_t bound;
+
+        assert_int_equal(qci_master_create(model, &every_watch, &m, NULL), 0);
+        for (uint64_t turn = 1; turn <= TURNS; turn++) {
+            converge(m);
+            need_other(m, turn);
+        }
+        need_all(m);
+        bound = converge(m);
+        all += finds(m, bound, 0);
+        some += finds(m, bound, 2);
+        qci_master_destroy(m);
+        qci_model_destroy(model);
+    }
+    print_message("%lld solutions beside the whole part, %lld with two strips "
+                  "of each pattern held back\n",
+                  (long long)all, (long long)some);
+    assert_true(some > all);
 }
 
 static void test_same_end(void **state)
@@ -312,6 +363,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_same_end),
         cmocka_unit_test(test_restricted),
+        cmocka_unit_test(test_held_back),
     };
 
     first_seed = every_seed(first_seed);
