@@ -246,6 +246,16 @@ static qc_status descend(dive *d, qc_error *err)
     return QC_STATUS_OK;
 }
 
+/* Class bounds are for all strips, those kept among them. */
+static qc_status begin_with(dive *d, const qci_solution *kept, qc_error *err)
+{
+    qc_status status = QC_STATUS_OK;
+
+    for (size_t i = 0; i < kept->uses.count && !status && !d->dead_end; i++)
+        status = fix(d, kept->uses.at[i].pattern, kept->uses.at[i].times, err);
+    return status;
+}
+
 qc_status qci_dive(qci_master *master, qci_dive_plan plan, qci_solution *out,
                    qc_error *err)
 {
@@ -261,8 +271,10 @@ qc_status qci_dive(qci_master *master, qci_dive_plan plan, qci_solution *out,
     qci_solution_clear(out);
     if (!save(&d, &s))
         return qci_no_memory(err);
+    status = plan.kept ? begin_with(&d, plan.kept, err) : QC_STATUS_OK;
     master->longest_walk = QCI_DIVE_WALK;
-    status = descend(&d, err);
+    if (!status && !d.dead_end)
+        status = descend(&d, err);
     master->longest_walk = QCI_LONG_WALK;
     if (!status && !d.dead_end)
         status = qci_lower(master, out, err);

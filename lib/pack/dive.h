@@ -10,6 +10,7 @@ typedef struct qci_dive_plan {
     int32_t turn; /* the choice, from 1, at which the second nearest strip is
                      tried first; 0: none */
     int32_t rounds; /* linear programs after which it does not back out again */
+    const qci_solution *kept; /* part of the solution beforehand; or NULL */
 } qci_dive_plan;
 
 /* Rounds down what is whole, solves again for what is left, and where nothing

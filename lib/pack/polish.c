@@ -123,7 +123,10 @@ static qc_status try_dive(polish *p, int32_t turn, qc_error *err)
 
     if (!status)
         status = qci_dive(p->master,
-                          (qci_dive_plan){p->cap, turn % 3, turn, DIVE_ROUNDS},
+                          (qci_dive_plan){.cap = p->cap,
+                                          .hold = turn % 3,
+                                          .turn = turn,
+                                          .rounds = DIVE_ROUNDS},
                           &candidate, err);
     if (!status && candidate.height)
         status = consider(p, &candidate, err);

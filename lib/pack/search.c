@@ -280,9 +280,22 @@ static qc_status pursue(qci_searching *s, bool line, qc_error *err)
     return status;
 }
 
+/* One that is not good enough for the aim is a better start for the next. */
+static qc_status settle_for_near(qci_searching *s, qc_error *err)
+{
+    if (s->near.height && s->near.height < s->best->height &&
+        !qci_solution_copy(s->best, &s->near))
+        return qci_no_memory(err);
+    return QC_STATUS_OK;
+}
+
 /* Takes up what the first cap closed. */
 static qc_status go_further(qci_searching *s, qc_error *err)
 {
+    qc_status status = settle_for_near(s, err);
+
+    if (status)
+        return status;
     s->aim.cap = s->aim.then;
     s->aim.then = NULL;
     s->cap = s->aim.cap(s->best->height, s->aim.user);
@@ -335,8 +348,11 @@ qc_status qci_search(qci_master *master, const qci_aim *aim, qci_solution *best,
         status = pursue(&s, line, err);
     *bound = least_bound(&s);
     if (!status)
+        status = settle_for_near(&s, err);
+    if (!status)
         status = qci_node_enter(&s, &root, err); /* as the caller's it was */
     qci_node_clear(&root);
     clear_nodes(&s);
+    qci_solution_clear(&s.near);
     return status;
 }

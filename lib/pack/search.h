@@ -25,6 +25,7 @@ typedef struct qci_aim {
  * or the rounds are spent, or the watch ends it. `bound`: no solution is lower
  * (scaled); it is above the last cap(best) exactly when the search ended by
  * proof.
+ * `best` may also become lower without improving, where that was met with.
  * Starts from the master's class bounds as they are, and restores them. */
 qc_status qci_search(qci_master *master, const qci_aim *aim, qci_solution *best,
                      int64_t *bound, qc_error *err);

@@ -1,12 +1,14 @@
 /* What looks for plans at a node: its program's solution where that is whole,
- * dives, dives for rounded numbers of strips, restricted programs. Nothing here
- * bears on what is proved. */
+ * dives, dives for rounded numbers of strips, restricted programs, and strips
+ * cut anew in the lowest solution known. Nothing here bears on what is proved.
+ */
 #include <math.h>
 #include <string.h>
 
 #include "base/error.h"
 #include "pack/choose.h"
 #include "pack/dive.h"
+#include "pack/renew.h"
 #include "pack/search_inner.h"
 
 #define FRACTION 1e-5
@@ -27,7 +29,12 @@
 static qc_status offer(qci_searching *s, const qci_solution *solution,
                        qc_error *err)
 {
-    if (!solution->height || solution->height > s->cap)
+    if (!solution->height)
+        return QC_STATUS_OK;
+    if (solution->height < s->near.height &&
+        !qci_solution_copy(&s->near, solution))
+        return qci_no_memory(err);
+    if (solution->height > s->cap)
         return QC_STATUS_OK;
     if (!qci_solution_copy(s->best, solution))
         return qci_no_memory(err);
@@ -42,7 +49,10 @@ static qc_status try_dive(qci_searching *s, int64_t hold, int32_t turn,
     qci_solution found = {0};
     int32_t rounds = s->visited == 1 ? ROOT_ROUNDS : LEAF_ROUNDS;
     qc_status status = qci_dive(
-        s->master, (qci_dive_plan){s->cap, hold, turn, rounds}, &found, err);
+        s->master,
+        (qci_dive_plan){
+            .cap = s->cap, .hold = hold, .turn = turn, .rounds = rounds},
+        &found, err);
 
     if (!status)
         status = offer(s, &found, err);
@@ -199,6 +209,82 @@ static qc_status try_wide(qci_searching *s, const qci_node *n, qc_error *err)
     return status;
 }
 
+/* The lowest solution known, as far as it is needed: where only one that is
+ * much lower would do, no dive so far has ended, and one that may now end
+ * anywhere comes near. */
+static qc_status come_near(qci_searching *s, qc_error *err)
+{
+    qci_solution found = {0};
+    qc_status status = QC_STATUS_OK;
+    bool first = !s->near.height;
+
+    if ((first || s->near.height > s->best->height) &&
+        !qci_solution_copy(&s->near, s->best))
+        return qci_no_memory(err);
+    if (!first || s->near.height - 1 <= s->cap)
+        return QC_STATUS_OK;
+    status = qci_dive(
+        s->master,
+        (qci_dive_plan){.cap = s->near.height - 1, .rounds = ROOT_ROUNDS},
+        &found, err);
+    if (!status)
+        status = offer(s, &found, err);
+    qci_solution_clear(&found);
+    return status;
+}
+
+/* Renews the lowest solution again and again, for as many linear programs as
+ * all else took. One without any, and with nothing found, is the last. */
+static qc_status renew(qci_searching *s, const qci_node *n, qc_error *err)
+{
+    const qci_master *m = s->master;
+    int64_t begin = m->rounds, before = -1;
+    qc_status status = come_near(s, err);
+
+    while (!status && go_on(s, n->bound) && m->rounds > before &&
+           s->renewing + m->rounds - begin < begin - s->renewing) {
+        qci_solution found = {0};
+
+        before = m->rounds;
+        status = qci_renew(s->master, &s->near, s->near.height - 1, &s->seed,
+                           &found, err);
+        if (!status)
+            status = offer(s, &found, err);
+        if (found.height)
+            before--;
+        qci_solution_clear(&found);
+    }
+    s->renewing += m->rounds - begin;
+    return status;
+}
+
+/* The same without the rules of the node, whose LP is solved again after. */
+static qc_status renew_freely(qci_searching *s, const qci_node *n,
+                              qc_error *err)
+{
+    int64_t bound = 0;
+    qci_cg_end end;
+    qc_status status;
+    qci_node free;
+
+    if (!qci_node_child(s, n, &free))
+        return qci_no_memory(err);
+    free.counts.count = 0;
+    for (int32_t k = 0; k < s->master->model->class_count; k++) {
+        free.lo[k] = 0;
+        free.hi[k] = QCI_MANY;
+    }
+    status = qci_node_enter(s, &free, err);
+    if (!status)
+        status = renew(s, n, err);
+    qci_node_clear(&free);
+    if (!status)
+        status = qci_node_enter(s, n, err);
+    if (!status && go_on(s, n->bound))
+        status = qci_search_settle(s, &bound, &end, err);
+    return status;
+}
+
 qc_status qci_search_for_plans(qci_searching *s, const qci_node *n,
                                qc_error *err)
 {
@@ -222,5 +308,7 @@ qc_status qci_search_for_plans(qci_searching *s, const qci_node *n,
             err);
     if (!root && !status && go_on(s, n->bound))
         status = try_wide(s, n, err);
+    if (!status && go_on(s, n->bound))
+        status = renew_freely(s, n, err);
     return status;
 }
