@@ -308,7 +308,7 @@ qc_status qci_search_for_plans(qci_searching *s, const qci_node *n,
             err);
     if (!root && !status && go_on(s, n->bound))
         status = try_wide(s, n, err);
-    if (!status && go_on(s, n->bound))
+    if (!s->master->model->alone_count && !status && go_on(s, n->bound))
         status = renew_freely(s, n, err);
     return status;
 }
