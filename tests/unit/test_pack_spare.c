@@ -243,6 +243,21 @@ static int64_t outside(const qci_master *m, const qci_solution *solution)
     return strips;
 }
 
+/* A program that has had other needs before; *bound is that of the first. */
+static qci_master *well_used(const qci_model *model, int64_t *bound)
+{
+    qci_master *m = NULL;
+
+    assert_int_equal(qci_master_create(model, &every_watch, &m, NULL), 0);
+    for (uint64_t turn = 1; turn <= TURNS; turn++) {
+        converge(m);
+        need_other(m, turn);
+    }
+    need_all(m);
+    *bound = converge(m);
+    return m;
+}
+
 /* Patterns that have left may be what whole numbers of strips need. */
 static void test_restricted(void **state)
 {
@@ -253,17 +268,10 @@ static void test_restricted(void **state)
     for (uint64_t i = 0; i < JOBS; i++) {
         tiny t;
         qci_model *model = draw_job(&t, i);
-        qci_master *m = NULL;
         qci_solution solution = {0};
         int64_t bound;
+        qci_master *m = well_used(model, &bound);
 
-        assert_int_equal(qci_master_create(model, &every_watch, &m, NULL), 0);
-        for (uint64_t turn = 1; turn <= TURNS; turn++) {
-            converge(m);
-            need_other(m, turn);
-        }
-        need_all(m);
-        bound = converge(m);
         assert_int_equal(
             qci_restrict(m,
                          (qci_restrict_plan){bound + bound / 20, 0, 160, 1000},
@@ -308,16 +316,9 @@ static void test_held_back(void **state)
     for (uint64_t i = 0; i < JOBS; i++) {
         tiny t;
         qci_model *model = draw_job(&t, i);
-        qci_master *m = NULL;
         int64_t bound;
+        qci_master *m = well_used(model, &bound);
 
-        assert_int_equal(qci_master_create(model, &every_watch, &m, NULL), 0);
-        for (uint64_t turn = 1; turn <= TURNS; turn++) {
-            converge(m);
-            need_other(m, turn);
-        }
-        need_all(m);
-        bound = converge(m);
         all += finds(m, bound, 0);
         some += finds(m, bound, 2);
         qci_master_destroy(m);
