@@ -22,6 +22,8 @@
 #define WIDE_NODES 300
 #define WIDE_HOLD 4
 #define WIDE_AFTER 40
+/* Nodes without stacks before strips are cut anew. */
+#define RENEW_AFTER 100
 /* Linear programs for a dive. */
 #define ROOT_ROUNDS 100
 #define LEAF_ROUNDS 60
@@ -285,6 +287,15 @@ static qc_status renew_freely(qci_searching *s, const qci_node *n,
     return status;
 }
 
+/* Not where pieces lie alone. Without stacks few nodes mostly do, and sooner.
+ */
+static bool may_renew(const qci_searching *s)
+{
+    const qci_model *model = s->master->model;
+
+    return !model->alone_count && (model->stacks || s->visited > RENEW_AFTER);
+}
+
 qc_status qci_search_for_plans(qci_searching *s, const qci_node *n,
                                qc_error *err)
 {
@@ -308,7 +319,7 @@ qc_status qci_search_for_plans(qci_searching *s, const qci_node *n,
             err);
     if (!root && !status && go_on(s, n->bound))
         status = try_wide(s, n, err);
-    if (!s->master->model->alone_count && !status && go_on(s, n->bound))
+    if (may_renew(s) && !status && go_on(s, n->bound))
         status = renew_freely(s, n, err);
     return status;
 }
