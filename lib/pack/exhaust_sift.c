@@ -134,6 +134,12 @@ static void gather(qci_exhausting *s, int32_t count, int64_t spare)
     }
 }
 
+/* The most that `count` patterns cut by a rule, rising. */
+static int64_t *high_of(const qci_exhausting *s, int32_t count, int32_t rule)
+{
+    return s->high + (size_t)rule * (size_t)count;
+}
+
 /* What the best `count` patterns cut of each row, and are worth. False when
  * that is not enough. Sums leave the weakest of them out. */
 static bool add_up(qci_exhausting *s, int32_t count, int64_t worth)
@@ -147,16 +153,18 @@ static bool add_up(qci_exhausting *s, int32_t count, int64_t worth)
         const int32_t *held = qci_exhaust_held(s, c->at);
 
         for (int32_t row = 0; row < rules - 1; row++)
-            keep_high(s->high + row * count, count,
+            keep_high(high_of(s, count, row), count,
                       (int64_t)held[row] * c->top);
-        keep_high(s->high + (rules - 1) * count, count, c->worth);
+        keep_high(high_of(s, count, rules - 1), count, c->worth);
     }
     s->work -= (int64_t)now->candidates.count * s->model->row_count;
     for (int32_t rule = 0; rule < rules; rule++) {
+        const int64_t *high = high_of(s, count, rule);
+
         s->others[rule] = 0;
         for (int32_t i = 1; i < count; i++)
-            s->others[rule] += s->high[rule * count + i];
-        if (s->others[rule] + s->high[rule * count] <
+            s->others[rule] += high[i];
+        if (s->others[rule] + high[0] <
             (rule == rules - 1 ? worth : now->left[rule]))
             return false;
     }
