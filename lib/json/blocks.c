@@ -133,7 +133,8 @@ static qc_status read_height(qci_reader *reader, const json_t *value,
 }
 
 static qc_status read_patch(qci_reader *reader, const json_t *value,
-                            qc_drawn_patch *to)
+                            const qci_field *field,
+                            void *to) /* qc_drawn_patch */
 {
     static const qci_field fields[] = {
         {"role", qci_read_text, offsetof(qc_drawn_patch, role),
@@ -146,6 +147,7 @@ static qc_status read_patch(qci_reader *reader, const json_t *value,
          .required = false},
     };
 
+    (void)field;
     return qci_read_object(reader, value, fields, QCI_COUNT(fields), to);
 }
 
@@ -155,9 +157,7 @@ static qc_status read_patches(qci_reader *reader, const json_t *value,
     drawing_draft *drawing = to;
     size_t count = json_array_size(value);
     qc_drawn_patch *patches;
-    qc_status status = QC_STATUS_OK;
 
-    (void)field;
     if (!json_is_array(value))
         return qci_read_wrong_type(reader, value, "a list: [...]");
     patches = qci_draft_list(drawing->draft, count, sizeof *patches);
@@ -165,12 +165,8 @@ static qc_status read_patches(qci_reader *reader, const json_t *value,
         return qci_no_memory(reader->err);
     drawing->spec.patches = patches;
     drawing->spec.patch_count = count;
-    for (size_t i = 0; i < count && !status; i++) {
-        qci_read_enter_index(reader, i);
-        status = read_patch(reader, json_array_get(value, i), &patches[i]);
-        qci_read_leave(reader);
-    }
-    return status;
+    return qci_read_elements(reader, value, read_patch, field, patches,
+                             sizeof *patches);
 }
 
 static qc_status read_drawing(qci_reader *reader, const json_t *value,

@@ -60,7 +60,7 @@ static qc_status read_measured(qci_reader *reader, const json_t *value,
                                const qci_field *field, void *to)
 {
     static const char *const words[] = {"square", "edge"};
-    static const qci_words choice = {words, 2, 2};
+    static const qci_words choice = {words, 2};
 
     (void)field;
     return read_second_word(reader, value, &choice, to);
@@ -70,7 +70,7 @@ static qc_status read_hand(qci_reader *reader, const json_t *value,
                            const qci_field *field, void *to)
 {
     static const char *const words[] = {"right", "left"};
-    static const qci_words choice = {words, 2, 2};
+    static const qci_words choice = {words, 2};
 
     (void)field;
     return read_second_word(reader, value, &choice, to);
@@ -88,9 +88,7 @@ static qc_status read_names(qci_reader *reader, const json_t *value,
     step_draft *step = to;
     size_t count = json_array_size(value);
     const char **names;
-    qc_status status = QC_STATUS_OK;
 
-    (void)field;
     if (!json_is_array(value))
         return qci_read_wrong_type(reader, value, "a list: [...]");
     names = qci_draft_list(step->draft, count, sizeof *names);
@@ -98,13 +96,8 @@ static qc_status read_names(qci_reader *reader, const json_t *value,
         return qci_no_memory(reader->err);
     step->spec.strips = names;
     step->spec.strip_count = count;
-    for (size_t i = 0; i < count && !status; i++) {
-        qci_read_enter_index(reader, i);
-        status =
-            qci_read_text(reader, json_array_get(value, i), field, &names[i]);
-        qci_read_leave(reader);
-    }
-    return status;
+    return qci_read_elements(reader, value, qci_read_text, field, names,
+                             sizeof *names);
 }
 
 /* The length, or "none". */

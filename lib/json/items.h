@@ -33,7 +33,7 @@ qc_status qci_read_angle(qci_reader *reader, const json_t *value,
     static qc_status name(qci_reader *reader, const json_t *value,             \
                           const qci_field *field, void *to)                    \
     {                                                                          \
-        const qci_words choice = {list, QCI_COUNT(list), QCI_COUNT(list)};     \
+        const qci_words choice = {list, QCI_COUNT(list)};                      \
         int index = 0;                                                         \
         qc_status status = qci_read_word(reader, value, &choice, &index);      \
                                                                                \

@@ -193,11 +193,10 @@ static qc_status read_fabric(const qci_source *s, size_t i)
 
     info->price = info->cost = QC_DEFAULT;
     info->strip_count = json_array_size(json_object_get(s->object, "strips"));
-    if ((status = qci_source_word(s, "status", true,
-                                  (qci_word_list){qci_outcome_words, 2},
-                                  &outcome)) ||
-        (status = qci_source_word(
-             s, "print", true, (qci_word_list){qci_print_words, 4}, &print)) ||
+    if ((status = qci_source_word(
+             s, "status", true, (qci_words){qci_outcome_words, 2}, &outcome)) ||
+        (status = qci_source_word(s, "print", true,
+                                  (qci_words){qci_print_words, 4}, &print)) ||
         (status = qci_source_get(s, "usable_width", true, qci_source_number,
                                  NULL, &info->usable_width)) ||
         (status = qci_source_get(s, "square_up", true, qci_source_number, NULL,

@@ -10,17 +10,11 @@ static qc_status read_lengths(qci_reader *reader, const json_t *value,
                               size_t most, qc_length *to)
 {
     size_t count = json_array_size(value);
-    qc_status status = QC_STATUS_OK;
 
     if (!json_is_array(value) || count < 1 || count > most)
         return qci_read_fail(reader, "a list of lengths", "is no size");
-    for (size_t i = 0; i < count && !status; i++) {
-        qci_read_enter_index(reader, i);
-        status =
-            qci_source_number(reader, json_array_get(value, i), NULL, &to[i]);
-        qci_read_leave(reader);
-    }
-    return status;
+    return qci_read_elements(reader, value, qci_source_number, NULL, to,
+                             sizeof *to);
 }
 
 static qc_status read_size(qci_reader *reader, const json_t *value,
@@ -38,31 +32,25 @@ static qc_status read_finished(qci_reader *reader, const json_t *value,
 }
 
 static qc_status read_corner(qci_reader *reader, const json_t *value,
-                             qc_point *to)
+                             const qci_field *field, void *to)
 {
     qc_length at[2] = {0, 0};
     qc_status status = json_array_size(value) == 2
                            ? read_lengths(reader, value, 2, at)
                            : qci_read_fail(reader, "[x, y]", "is not a point");
 
-    *to = (qc_point){at[0], at[1]};
+    (void)field;
+    *(qc_point *)to = (qc_point){at[0], at[1]};
     return status;
 }
 
 static qc_status read_outline(qci_reader *reader, const json_t *value,
                               size_t count, qc_point *to)
 {
-    qc_status status = QC_STATUS_OK;
-
     if (json_array_size(value) != count)
         return qci_read_fail(reader, "lists of 3 to 24 points, equally long",
                              "is no outline");
-    for (size_t i = 0; i < count && !status; i++) {
-        qci_read_enter_index(reader, i);
-        status = read_corner(reader, json_array_get(value, i), &to[i]);
-        qci_read_leave(reader);
-    }
-    return status;
+    return qci_read_elements(reader, value, read_corner, NULL, to, sizeof *to);
 }
 
 static qc_status read_outlines(qci_reader *reader, const json_t *value,
@@ -106,7 +94,7 @@ qc_status qci_source_piece(const qci_source *s, size_t i)
         (status = qci_source_reference(s, "fabric", QCI_ID_FABRICS,
                                        &piece->fabric)) ||
         (status = qci_source_word(s, "shape", true,
-                                  (qci_word_list){qci_shape_words, QCI_SHAPES},
+                                  (qci_words){qci_shape_words, QCI_SHAPES},
                                   &shape)) ||
         (status = qci_source_angle(s, "angle", &piece->angle)) ||
         (status = qci_source_hand(s, &piece->hand)) ||
@@ -114,8 +102,8 @@ qc_status qci_source_piece(const qci_source *s, size_t i)
              qci_source_reference(s, "twin", QCI_ID_PIECES, &piece->twin)) ||
         (status = qci_source_get(s, "blunt", false, qci_read_flag, NULL,
                                  &piece->blunt)) ||
-        (status = qci_source_word(s, "facing", false,
-                                  (qci_word_list){facing, 1}, &kept)) ||
+        (status = qci_source_word(s, "facing", false, (qci_words){facing, 1},
+                                  &kept)) ||
         (status = qci_source_get(s, "outlines", false, read_outlines, NULL,
                                  piece)) ||
         (status = qci_source_get(s, "finished", false, read_finished, NULL,

@@ -8,7 +8,7 @@ static qc_status read_turned(qci_reader *reader, const json_t *value,
 {
     static const char *const words[] = {"alternate", "quarter",
                                         "three quarters"};
-    static const qci_words choice = {words, 3, 3};
+    static const qci_words choice = {words, 3};
     qc_step *step = to;
     int word = 0;
     qc_status status;
@@ -40,9 +40,8 @@ static qc_status read_step_place(const qci_source *s, qc_step *step)
                                        &step->fabric)) ||
         (status =
              qci_source_reference(s, "strip_set", QCI_ID_SETS, &step->set)) ||
-        (status = qci_source_word(s, "do", true,
-                                  (qci_word_list){qci_step_words, QCI_STEPS},
-                                  &kind)) ||
+        (status = qci_source_word(
+             s, "do", true, (qci_words){qci_step_words, QCI_STEPS}, &kind)) ||
         (status = qci_source_get(s, "part", false, qci_source_index,
                                  &qci_source_indices, &step->part_in)) ||
         (status = qci_source_get(s, "part_out", false, qci_source_index,

@@ -83,9 +83,8 @@ qc_status qci_source_text(qci_reader *reader, const json_t *value,
 }
 
 qc_status qci_source_word(const qci_source *s, const char *key, bool required,
-                          qci_word_list list, int *out)
+                          qci_words words, int *out)
 {
-    const qci_words words = {list.words, list.count, list.count};
     const json_t *value = json_object_get(s->object, key);
     qc_status status;
 
@@ -140,7 +139,7 @@ qc_status qci_source_hand(const qci_source *s, qc_hand *to)
     static const char *const words[] = {"none", "left", "right"};
     int hand = QC_HAND_NONE;
     qc_status status =
-        qci_source_word(s, "hand", false, (qci_word_list){words, 3}, &hand);
+        qci_source_word(s, "hand", false, (qci_words){words, 3}, &hand);
 
     *to = (qc_hand)hand;
     return status;

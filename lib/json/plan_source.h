@@ -13,11 +13,6 @@ typedef struct qci_source {
     qc_plan *plan;
 } qci_source;
 
-typedef struct qci_word_list {
-    const char *const *words;
-    size_t count;
-} qci_word_list;
-
 /* What an id may be one of. A piece names the strip set of the job, which may
  * have become two: the first is meant. */
 typedef enum qci_id_kind {
@@ -35,7 +30,7 @@ extern const qci_field qci_source_indices;
 qc_status qci_source_get(const qci_source *s, const char *key, bool required,
                          qci_read_fn read, const qci_field *field, void *to);
 qc_status qci_source_word(const qci_source *s, const char *key, bool required,
-                          qci_word_list list, int *out);
+                          qci_words words, int *out);
 qc_status qci_source_reference(const qci_source *s, const char *key,
                                qci_id_kind of, uint32_t *to);
 qc_status qci_source_hand(const qci_source *s, qc_hand *to);

@@ -151,29 +151,25 @@ static void join(const char *const *words, size_t count, char out[LIST_ROOM])
                                  i ? ", " : "", words[i]);
 }
 
-static bool is_built(const qci_words *words, const char *word)
-{
-    for (size_t i = 0; i < words->built; i++)
-        if (words->words[i] == word)
-            return true;
-    return false;
-}
-
-/* `given`, which is the name of the field or its value, is not among `words`.
- */
+/* `given`, which is the name of the field or its value, is not among `words`,
+ * the first `built` of which are more than known. */
 static qc_status fail_unknown(qci_reader *reader, bool is_field,
-                              const char *given, const qci_words *words)
+                              const char *given, const qci_words *words,
+                              size_t built)
 {
     const char *near = qci_nearest(given, words->words, words->count);
     char allowed[LIST_ROOM], problem[128] = "";
+    size_t at = 0;
 
-    join(words->words, words->built, allowed);
+    while (near && words->words[at] != near)
+        at++;
+    join(words->words, built, allowed);
     snprintf(problem, sizeof problem, "no such %s%s%s%s",
              is_field ? "field" : "choice", near ? "; did you mean " : "",
              near ? near : "",
-             !near                   ? ""
-             : is_built(words, near) ? "?"
-                                     : " (not supported by this version)?");
+             !near        ? ""
+             : at < built ? "?"
+                          : " (not supported by this version)?");
     return fail_at(reader, is_field, allowed, problem);
 }
 
@@ -184,38 +180,40 @@ qc_status qci_read_word(qci_reader *reader, const json_t *value,
     const char *given = json_string_value(value);
     size_t i = 0;
 
-    join(words->words, words->built, allowed);
+    join(words->words, words->count, allowed);
     if (!given)
         return qci_read_wrong_type(reader, value, allowed);
     while (i < words->count && strcmp(given, words->words[i]) != 0)
         i++;
     if (i == words->count)
-        return fail_unknown(reader, false, given, words);
-    if (i >= words->built)
-        return qci_read_fail(reader, allowed,
-                             "is not supported by this version");
+        return fail_unknown(reader, false, given, words, words->count);
     *index = (int)i;
     return QC_STATUS_OK;
 }
 
 /* The names of a table's fields; those that are built come first. */
-static qci_words field_names(const qci_field *fields, size_t count,
-                             const char *names[MAX_WORDS])
+typedef struct field_names {
+    qci_words all;
+    size_t built;
+} field_names;
+
+static field_names names_of(const qci_field *fields, size_t count,
+                            const char *list[MAX_WORDS])
 {
-    qci_words words = {names, 0, 0};
+    field_names names = {{list, 0}, 0};
 
     for (size_t i = 0; i < count; i++)
         if (fields[i].read)
-            names[words.count++] = fields[i].name;
-    words.built = words.count;
+            list[names.all.count++] = fields[i].name;
+    names.built = names.all.count;
     for (size_t i = 0; i < count; i++)
         if (!fields[i].read)
-            names[words.count++] = fields[i].name;
-    return words;
+            list[names.all.count++] = fields[i].name;
+    return names;
 }
 
 static qc_status refuse_unknown(qci_reader *reader, const json_t *value,
-                                const qci_words *names)
+                                const field_names *names)
 {
     /* jansson's iterators want an object that is not const, to no purpose. */
     json_t *object = (json_t *)(uintptr_t)value;
@@ -226,18 +224,18 @@ static qc_status refuse_unknown(qci_reader *reader, const json_t *value,
     {
         size_t i = 0;
 
-        while (i < names->count && strcmp(key, names->words[i]) != 0)
+        while (i < names->all.count && strcmp(key, names->all.words[i]) != 0)
             i++;
-        if (i < names->count)
+        if (i < names->all.count)
             continue;
         qci_read_enter_key(reader, key);
-        return fail_unknown(reader, true, key, names);
+        return fail_unknown(reader, true, key, &names->all, names->built);
     }
     return QC_STATUS_OK;
 }
 
 static qc_status read_field(qci_reader *reader, const json_t *member,
-                            const qci_field *field, const qci_words *names,
+                            const qci_field *field, const field_names *names,
                             void *to)
 {
     char allowed[LIST_ROOM];
@@ -249,7 +247,7 @@ static qc_status read_field(qci_reader *reader, const json_t *member,
     if (!member) {
         status = qci_read_fail(reader, NULL, "is missing");
     } else if (!field->read) {
-        join(names->words, names->built, allowed);
+        join(names->all.words, names->built, allowed);
         status =
             qci_read_fail(reader, allowed, "is not supported by this version");
     } else {
@@ -263,7 +261,7 @@ qc_status qci_read_object(qci_reader *reader, const json_t *value,
                           const qci_field *fields, size_t count, void *to)
 {
     const char *list[MAX_WORDS];
-    qci_words names = field_names(fields, count, list);
+    field_names names = names_of(fields, count, list);
     qc_status status;
 
     if (!json_is_object(value))
@@ -327,7 +325,7 @@ qc_status qci_read_units(qci_reader *reader, const json_t *value,
                          const qci_field *field, void *to)
 {
     static const char *const words[] = {"in", "cm", "mm"};
-    static const qci_words units = {words, 3, 3};
+    static const qci_words units = {words, 3};
     int index = 0;
     qc_status status = qci_read_word(reader, value, &units, &index);
 
@@ -345,6 +343,21 @@ qc_status qci_read_flag(qci_reader *reader, const json_t *value,
         return qci_read_wrong_type(reader, value, "true or false");
     *(bool *)to = json_is_true(value);
     return QC_STATUS_OK;
+}
+
+qc_status qci_read_elements(qci_reader *reader, const json_t *list,
+                            qci_read_fn read, const qci_field *field, void *to,
+                            size_t size)
+{
+    qc_status status = QC_STATUS_OK;
+
+    for (size_t i = 0; i < json_array_size(list) && !status; i++) {
+        qci_read_enter_index(reader, i);
+        status =
+            read(reader, json_array_get(list, i), field, (char *)to + i * size);
+        qci_read_leave(reader);
+    }
+    return status;
 }
 
 qc_status qci_read_list(qci_reader *reader, const json_t *value, void *to,

@@ -64,6 +64,11 @@ qc_status qci_read_version(qci_reader *reader, const json_t *value,
 qc_status qci_read_flag(qci_reader *reader, const json_t *value,
                         const qci_field *field, void *to); /* bool */
 
+/* Reads the elements of a list to places of `size` bytes, one after another. */
+qc_status qci_read_elements(qci_reader *reader, const json_t *list,
+                            qci_read_fn read, const qci_field *field, void *to,
+                            size_t size);
+
 /* Reads one element of a list into what the list fills. */
 typedef qc_status (*qci_read_item_fn)(qci_reader *reader, const json_t *value,
                                       void *to);
@@ -80,11 +85,10 @@ qc_status qci_read_length_up(qci_reader *reader, const json_t *value,
 qc_status qci_read_scaled(qci_reader *reader, const char *decimal,
                           const qci_field *field, int64_t *out);
 
-/* Words to choose from. Those from `built` on are known but not built yet. */
+/* Words to choose from. */
 typedef struct qci_words {
     const char *const *words;
     size_t count;
-    size_t built;
 } qci_words;
 
 qc_status qci_read_word(qci_reader *reader, const json_t *value,

@@ -94,13 +94,11 @@ static bool put(qci_every_walk *w, const qci_every_section *s, int32_t by)
 /* Was somebody here who could go on as far? */
 static bool has_been(qci_every_walk *w, int32_t from, int64_t width)
 {
-    uint64_t mixed =
-        (uint64_t)w->key ^ (uint64_t)(w->key >> 64) * 0x9E3779B97F4A7C15;
     qci_every_place *at;
 
     if (!w->seen)
         return false;
-    at = &w->seen[(mixed * 0xD6E8FEB86659FD93) >> (64 - QCI_EVERY_SEEN_BITS)];
+    at = &w->seen[qci_wide_slot(w->key, QCI_EVERY_SEEN_BITS)];
     if (at->cls == w->cls + 1 && at->key == w->key && at->from <= from &&
         at->width >= width)
         return true;

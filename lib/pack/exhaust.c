@@ -120,8 +120,7 @@ static bool make_room(qci_exhausting *s, int32_t count)
     s->done = qci_calloc(total, sizeof *s->done);
     s->high = qci_calloc((rows + 1) * (size_t)count, sizeof *s->high);
     s->others = qci_calloc(rows + 1, sizeof *s->others);
-    s->tries = qci_calloc(rows + 1, sizeof *s->tries);
-    ok = ok && s->done && s->high && s->others && s->tries;
+    ok = ok && s->done && s->high && s->others;
     for (int32_t i = 0; i <= count && ok; i++)
         ok = (s->levels[i].left = qci_calloc(rows, sizeof(int64_t))) != NULL;
     for (size_t i = 0; i < n && ok; i++)
@@ -160,7 +159,6 @@ static void clear(qci_exhausting *s)
     qci_free(s->done);
     qci_free(s->high);
     qci_free(s->others);
-    qci_free(s->tries);
     for (int32_t i = 0; i <= QCI_SETUPS_LIMIT + 1; i++) {
         qci_free(s->levels[i].left);
         qci_vec_clear(&s->levels[i].candidates);

@@ -34,7 +34,6 @@ typedef struct qci_exhausting {
     bool *done;     /* by pattern and number of strips: looked at */
     int64_t *high;  /* [rule][count]: the most that patterns cut, rising */
     int64_t *others; /* per rule: what all but one can cut */
-    int64_t *tries;  /* per rule: options that it leaves */
     qci_exhaust_level levels[QCI_SETUPS_LIMIT + 2]; /* the last: all patterns */
     qci_setup *setups;
     const qci_task *task;

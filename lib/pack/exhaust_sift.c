@@ -55,15 +55,17 @@ static void lower_top(qci_exhausting *s, const int64_t *left, qci_candidate *c,
     if (s->waste[c->at] && spare / s->waste[c->at] < high)
         high = (int32_t)(spare / s->waste[c->at]);
     for (mid = high; low < high; mid = low + (high - low + 1) / 2) {
+        int64_t worth = qci_exhaust_worth(s, left, c->at, mid);
+
         s->work -= s->model->row_count;
-        c->worth = qci_exhaust_worth(s, left, c->at, mid);
-        if (mid * full - c->worth <= spare)
+        if (mid * full - worth <= spare) {
             low = mid;
-        else
+            c->worth = worth;
+        } else {
             high = mid - 1;
+        }
     }
     c->top = low;
-    c->worth = qci_exhaust_worth(s, left, c->at, low);
 }
 
 /* The fewest strips of at least this worth; more than top if none are. */
@@ -203,22 +205,24 @@ static bool leave_out(qci_exhausting *s, int32_t count, int64_t worth)
 static int32_t choose_rule(qci_exhausting *s, int32_t count, int64_t worth)
 {
     const qci_exhaust_level *now = &s->levels[count];
+    int64_t fewest = INT64_MAX;
     int32_t best = -1;
 
     for (int32_t rule = s->model->row_count; rule >= 0; rule--) {
-        int64_t least = share(s, count, rule, worth);
+        int64_t least = share(s, count, rule, worth), tries = 0;
 
-        s->tries[rule] = 0;
         if (!least)
             continue;
         for (size_t i = 0; i < now->candidates.count; i++) {
             qci_candidate c = now->candidates.at[i];
 
-            s->tries[rule] += c.top + 1 - enough(s, count, rule, c, least);
+            tries += c.top + 1 - enough(s, count, rule, c, least);
         }
         s->work -= (int64_t)now->candidates.count;
-        if (best < 0 || s->tries[rule] < s->tries[best])
+        if (tries < fewest) {
+            fewest = tries;
             best = rule;
+        }
     }
     return best;
 }
@@ -234,11 +238,10 @@ bool qci_exhaust_sift(qci_exhausting *s, int32_t count, int64_t worth,
     return true;
 }
 
-/* Lists the options of a rule. */
-static void list_options(qci_exhausting *s, int32_t count, int32_t rule,
-                         int64_t worth)
+void qci_exhaust_list(qci_exhausting *s, int32_t count, int64_t worth)
 {
     qci_exhaust_level *now = &s->levels[count];
+    int32_t rule = choose_rule(s, count, worth);
     int64_t least = share(s, count, rule, worth);
 
     now->options.count = 0;
@@ -262,9 +265,4 @@ static void list_options(qci_exhausting *s, int32_t count, int32_t rule,
     if (now->options.count)
         qsort(now->options.at, now->options.count, sizeof(qci_option),
               compare_options);
-}
-
-void qci_exhaust_list(qci_exhausting *s, int32_t count, int64_t worth)
-{
-    list_options(s, count, choose_rule(s, count, worth), worth);
 }

@@ -105,17 +105,33 @@ static bool go_on(const qci_searching *s, int64_t bound)
     return bound <= s->cap && !qci_search_over(s);
 }
 
-/* A dive, and the node's LP again if there is still something to look for. */
-static qc_status dive_and_settle(qci_searching *s, const qci_node *n,
-                                 int64_t hold, int32_t turn, qc_error *err)
+/* The LP of the node that was entered again, if there is still something to
+ * look for. */
+static qc_status settle_again(qci_searching *s, const qci_node *n,
+                              qc_error *err)
 {
     int64_t bound = 0;
     qci_cg_end end;
+
+    if (!go_on(s, n->bound))
+        return QC_STATUS_OK;
+    return qci_search_settle(s, &bound, &end, err);
+}
+
+/* Back to a node from another. */
+static qc_status come_back(qci_searching *s, const qci_node *n, qc_error *err)
+{
+    qc_status status = qci_node_enter(s, n, err);
+
+    return status ? status : settle_again(s, n, err);
+}
+
+static qc_status dive_and_settle(qci_searching *s, const qci_node *n,
+                                 int64_t hold, int32_t turn, qc_error *err)
+{
     qc_status status = try_dive(s, hold, turn, err);
 
-    if (!status && go_on(s, n->bound))
-        status = qci_search_settle(s, &bound, &end, err);
-    return status;
+    return status ? status : settle_again(s, n, err);
 }
 
 /* Bounds one class count of the node at its nearest whole number, that which
@@ -185,11 +201,7 @@ static qc_status dive_rounded(qci_searching *s, const qci_node *from,
     if (!status && whole && bound <= s->cap)
         status = try_dive(s, hold, 0, err);
     qci_node_clear(&n);
-    if (!status)
-        status = qci_node_enter(s, from, err);
-    if (!status && go_on(s, from->bound))
-        status = qci_search_settle(s, &bound, &end, err);
-    return status;
+    return status ? status : come_back(s, from, err);
 }
 
 /* Wide programs, where pieces lie alone. What is left of the whole part is few
@@ -264,8 +276,6 @@ static qc_status renew(qci_searching *s, const qci_node *n, qc_error *err)
 static qc_status renew_freely(qci_searching *s, const qci_node *n,
                               qc_error *err)
 {
-    int64_t bound = 0;
-    qci_cg_end end;
     qc_status status;
     qci_node free;
 
@@ -280,11 +290,7 @@ static qc_status renew_freely(qci_searching *s, const qci_node *n,
     if (!status)
         status = renew(s, n, err);
     qci_node_clear(&free);
-    if (!status)
-        status = qci_node_enter(s, n, err);
-    if (!status && go_on(s, n->bound))
-        status = qci_search_settle(s, &bound, &end, err);
-    return status;
+    return status ? status : come_back(s, n, err);
 }
 
 /* Not where pieces lie alone. Without stacks few nodes mostly do, and sooner.

@@ -78,14 +78,6 @@ void qci_seen_prepare(qci_oracle *oracle)
         memset(oracle->digit, 0, (size_t)rows * sizeof *oracle->digit);
 }
 
-static size_t slot_of(const qci_oracle *oracle, qci_wide key)
-{
-    uint64_t mixed = (uint64_t)key ^ (uint64_t)(key >> 64) * 0x9E3779B97F4A7C15;
-
-    mixed *= 0xD6E8FEB86659FD93;
-    return (size_t)(mixed >> (64 - oracle->seen_bits));
-}
-
 /* A place among square sections is told from those beside an edge. */
 bool qci_seen(qci_oracle *oracle, const qci_spot *spot, bool alone)
 {
@@ -95,7 +87,7 @@ bool qci_seen(qci_oracle *oracle, const qci_spot *spot, bool alone)
 
     if (!oracle->seen_on)
         return false;
-    place = &oracle->seen[slot_of(oracle, key)];
+    place = &oracle->seen[qci_wide_slot(key, oracle->seen_bits)];
     if (place->stamp == oracle->stamp && place->key == key &&
         place->width >= spot->width)
         return true;
