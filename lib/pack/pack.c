@@ -46,7 +46,7 @@ static void begin_phase(job *j, int32_t share)
     int64_t now = qci_clock_ms(), left = j->watch->deadline_ms - now;
 
     j->phase = *j->watch;
-    j->phase.deadline_ms = now + left / 100 * share;
+    j->phase.deadline_ms = now + left * share / 100;
 }
 
 static qc_length bought_for(const job *j, int64_t height)
