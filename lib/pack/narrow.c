@@ -169,26 +169,20 @@ static int64_t share_of(const qci_watch *watch)
                                   : share;
 }
 
-qc_status qci_narrowest(const qci_demand *demand, const qci_watch *watch,
-                        qci_packing *packing, qc_error *err)
+/* Bisects between the least width and the plan's widest strip. */
+static qc_status bisect(narrowing *n, qci_packing *packing, qc_error *err)
 {
-    narrowing n = {.demand = demand,
-                   .watch = watch,
-                   .room =
-                       qci_purchase_covers(demand->purchase, packing->bought) -
-                       demand->square_up,
-                   .rounds = share_of(watch)};
-    qc_length grid = demand->ruler, least = least_width(demand, n.room);
+    const qci_demand *demand = n->demand;
+    qc_length grid = demand->ruler, least = least_width(demand, n->room);
     /* In grid steps: `no` does not suffice or is not known to, `yes` does. */
     int64_t no = (least + grid - 1) / grid - 1;
     int64_t yes = (widest_strip(demand, packing) + grid - 1) / grid;
     int64_t open_from = INT64_MAX;
 
-    n.hasty = n.rounds <= SMALL_SHARE;
     while (yes - no > 1) {
         int64_t middle = no + (yes - no) / 2;
         answer a = OPEN;
-        qc_status status = ask(&n, middle * grid, &a, err);
+        qc_status status = ask(n, middle * grid, &a, err);
 
         if (status)
             return status;
@@ -204,4 +198,18 @@ qc_status qci_narrowest(const qci_demand *demand, const qci_watch *watch,
     packing->narrowest_outcome =
         open_from <= no ? QC_OUTCOME_FEASIBLE : QC_OUTCOME_OPTIMAL;
     return QC_STATUS_OK;
+}
+
+qc_status qci_narrowest(const qci_demand *demand, const qci_watch *watch,
+                        qci_packing *packing, qc_error *err)
+{
+    narrowing n = {.demand = demand,
+                   .watch = watch,
+                   .room =
+                       qci_purchase_covers(demand->purchase, packing->bought) -
+                       demand->square_up,
+                   .rounds = share_of(watch)};
+
+    n.hasty = n.rounds <= SMALL_SHARE;
+    return demand->row_count ? bisect(&n, packing, err) : QC_STATUS_OK;
 }

@@ -13,18 +13,15 @@
 #include "base/error.h"
 #include "pack/bounds.h"
 #include "pack/greedy.h"
-#include "pack/narrow.h"
 #include "pack/polish.h"
 #include "pack/result.h"
 #include "pack/search.h"
 
 /* Linear programs that a length goal may take. */
 #define LENGTH_ROUNDS 40000
-/* Per cent of the time that is left which a phase may take. */
+/* Per cent of the time that the lengths may take where goals come after them.
+ */
 #define LENGTH_SHARE 70
-/* The same where nothing but the narrowest width comes after it. */
-#define LENGTH_ALONE 90
-#define POLISH_SHARE 60
 
 typedef struct job {
     const qci_demand *demand;
@@ -36,17 +33,19 @@ typedef struct job {
     int64_t bound;   /* on the total height, scaled */
     int64_t setups;  /* no packing has fewer set-ups */
     qci_trace trace; /* of the search for the length */
-    qci_watch phase; /* the watch, with the deadline of the present phase */
+    qci_watch phase; /* the watch, with the deadline of the present goals */
     qci_packing *packing;
 } job;
 
-/* A phase that runs out of time leaves some to those after it. */
-static void begin_phase(job *j, int32_t share)
+/* Lengths that take too long leave some time to the goals after them. */
+static void limit_lengths(job *j)
 {
     int64_t now = qci_clock_ms(), left = j->watch->deadline_ms - now;
 
     j->phase = *j->watch;
-    j->phase.deadline_ms = now + left * share / 100;
+    if (qci_polish_wanted(j->demand))
+        j->phase.deadline_ms =
+            now + left / 100 * LENGTH_SHARE + left % 100 * LENGTH_SHARE / 100;
 }
 
 static qc_length bought_for(const job *j, int64_t height)
@@ -184,11 +183,11 @@ static qc_status solve(job *j, qc_error *err)
     if (j->packing->hand_method < 0)
         return too_long(err);
     j->bound = qci_bound_area(j->model);
-    begin_phase(j, qci_polish_wanted(j->demand) ? LENGTH_SHARE : LENGTH_ALONE);
+    limit_lengths(j);
     status = qci_master_create(j->model, &j->phase, &j->master, err);
     if (!status)
         status = solve_lengths(j, err);
-    begin_phase(j, POLISH_SHARE);
+    j->phase = *j->watch;
     if (!status)
         status = qci_polish(j->master, j->demand, &j->first, &j->best,
                             j->packing, &j->setups, err);
@@ -197,10 +196,7 @@ static qc_status solve(job *j, qc_error *err)
     fill_levels(j);
     j->packing->bound = qci_bound_goal(j->demand, j->model, j->packing,
                                        j->bound, QC_GOAL_BOUGHT);
-    status = keep_proof(j, err);
-    if (status)
-        return status;
-    return qci_narrowest(j->demand, j->watch, j->packing, err);
+    return keep_proof(j, err);
 }
 
 /* Nothing to cut: every goal is met by nothing. */

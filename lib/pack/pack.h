@@ -48,7 +48,7 @@ typedef struct qci_packing {
     qc_length bought;
     qc_length bound; /* on bought, whatever the goals are */
     qc_length hand_method;
-    qc_length narrowest_width;
+    qc_length narrowest_width; /* 0 until qci_narrowest() (narrow.h) */
     qc_outcome narrowest_outcome;
     qci_proof *proof; /* that no plan buys less; NULL: none was found */
 } qci_packing;

@@ -9,7 +9,9 @@
  * `waiting` fabrics still to do (itself included) on `threads` threads takes
  * the remaining time divided by the rounds that are left, waiting / threads
  * rounded up. What it leaves over goes to those after it, and a fabric that is
- * alone has all of it.
+ * alone has all of it. A tenth of the time is kept for the narrowest widths,
+ * which are looked for when every fabric has its packing: an extra must not
+ * take the time that a fabric further on needs for its length.
  *
  * The first error stops the other fabrics through the same question that asks
  * for the cancel flag.
@@ -28,6 +30,7 @@
 #include "job/job.h"
 #include "mip/mip.h"
 #include "order/order.h"
+#include "pack/narrow.h"
 #include "pack/pack.h"
 #include "replay/replay.h"
 #include "solve/assemble.h"
@@ -35,25 +38,32 @@
 #include "solve/options.h"
 #include "solve/pool.h"
 
+/* Per cent of the time in which all packings must be made. */
+#define PACKING_SHARE 90
+
+typedef struct task task;
+
 /* What all tasks share. */
 typedef struct run {
     const qc_job *job;
     qc_solve_options options;
     int64_t start_ms;
-    int64_t end_ms;
+    int64_t end_ms; /* of the present part */
+    /* The present part of every task's work. */
+    qc_status (*part)(task *mine, const qci_watch *watch);
     atomic_bool stop; /* a fabric has failed */
     pthread_mutex_t telling;
-    struct task *tasks;
+    task *tasks;
 } run;
 
-typedef struct task {
+struct task {
     run *run;
     uint32_t fabric;
     qci_demand *demand;
     qci_packing *packing;
     qc_status status;
     qc_error err;
-} task;
+};
 
 static bool must_end(void *user)
 {
@@ -93,7 +103,22 @@ static int64_t deadline_of(const run *all, size_t fabric)
     return now + left / (int64_t)((waiting + threads - 1) / threads);
 }
 
-static qc_status pack_fabric(task *mine)
+static qc_status make_packing(task *mine, const qci_watch *watch)
+{
+    qc_status status = qci_demand_create(mine->run->job, mine->fabric,
+                                         &mine->demand, &mine->err);
+
+    if (status)
+        return status;
+    return qci_pack(mine->demand, watch, &mine->packing, &mine->err);
+}
+
+static qc_status find_width(task *mine, const qci_watch *watch)
+{
+    return qci_narrowest(mine->demand, watch, mine->packing, &mine->err);
+}
+
+static qc_status do_part(task *mine)
 {
     qci_watch watch = {.deadline_ms = deadline_of(mine->run, mine->fabric),
                        .cancelled = must_end,
@@ -104,7 +129,7 @@ static qc_status pack_fabric(task *mine)
 
     if (status)
         return status;
-    status = qci_pack(mine->demand, &watch, &mine->packing, &mine->err);
+    status = mine->run->part(mine, &watch);
     qci_mip_thread_end();
     return status;
 }
@@ -118,10 +143,7 @@ static void do_task(size_t index, void *user)
         mine->status = QC_STATUS_CANCELLED;
         return;
     }
-    mine->status =
-        qci_demand_create(all->job, mine->fabric, &mine->demand, &mine->err);
-    if (!mine->status)
-        mine->status = pack_fabric(mine);
+    mine->status = do_part(mine);
     if (mine->status)
         atomic_store(&all->stop, true);
 }
@@ -230,33 +252,41 @@ static void end_tasks(run *all)
     qci_free(all->tasks);
 }
 
-static void set_limits(run *all)
+/* One part of the work on every fabric, to be done by `end_ms`. */
+static qc_status do_all(run *all,
+                        qc_status (*part)(task *mine, const qci_watch *watch),
+                        int64_t end_ms, qc_error *err)
 {
-    int32_t limit = all->options.time_limit_ms;
+    qc_status status;
 
-    all->start_ms = qci_clock_ms();
-    all->end_ms =
-        all->start_ms + (limit == QC_DEFAULT ? all->job->time_limit_ms : limit);
-    atomic_init(&all->stop, false);
+    all->part = part;
+    all->end_ms = end_ms;
+    status = qci_pool_run(all->job->fabric_count, (size_t)all->options.threads,
+                          do_task, all, err);
+    return status ? status : first_failure(all, err);
 }
 
 qc_status qc_job_solve(const qc_job *job, const qc_solve_options *options,
                        qc_plan **out_plan, qc_error *err)
 {
     run all = {.job = job, .telling = PTHREAD_MUTEX_INITIALIZER};
+    int64_t limit;
     qc_status status;
 
     *out_plan = NULL;
     status = qci_solve_options_take(options, &all.options, err);
     if (status)
         return status;
-    set_limits(&all);
+    limit = all.options.time_limit_ms == QC_DEFAULT ? job->time_limit_ms
+                                                    : all.options.time_limit_ms;
+    all.start_ms = qci_clock_ms();
+    atomic_init(&all.stop, false);
     status = make_tasks(&all, err);
     if (!status)
-        status = qci_pool_run(job->fabric_count, (size_t)all.options.threads,
-                              do_task, &all, err);
+        status = do_all(&all, make_packing,
+                        all.start_ms + limit * PACKING_SHARE / 100, err);
     if (!status)
-        status = first_failure(&all, err);
+        status = do_all(&all, find_width, all.start_ms + limit, err);
     if (!status)
         status = finish_plan(&all, out_plan, err);
     end_tasks(&all);

@@ -10,7 +10,7 @@
 
 #include <cmocka.h>
 
-#include "pack/pack.h"
+#include "pack/narrow.h"
 #include "pack_every.h"
 
 #define FABRICS 24
@@ -27,6 +27,8 @@ static qc_length narrowest(const qci_demand *demand, int64_t fabrics)
     qc_length width;
 
     assert_int_equal(qci_pack(demand, &watch, &packing, NULL), 0);
+    assert_int_equal(packing->narrowest_width, 0);
+    assert_int_equal(qci_narrowest(demand, &watch, packing, NULL), 0);
     width = packing->narrowest_width;
     qci_packing_destroy(packing);
     assert_true(width > 0 && width <= WIDTH);

@@ -22,7 +22,7 @@
 #include "job/job.h"
 #include "mip/mip.h"
 #include "order/order.h"
-#include "pack/pack.h"
+#include "pack/narrow.h"
 #include "replay/replay.h"
 
 #define FABRICS 5
@@ -33,12 +33,16 @@ static struct act {
     bool until_told; /* work until the watch ends it */
     int tell;        /* progress calls */
     qc_status status;
+    qc_status width_status;
     /* seen */
-    atomic_int packed;
-    int64_t allowed_ms;
-    bool on_caller, in_mip;
+    atomic_int packed, narrowed;
+    int64_t allowed_ms, width_ms;
+    bool on_caller, in_mip, width_in_mip;
 } acts[FABRICS];
 
+static qci_fabric fabrics[FABRICS];
+static char names[FABRICS][8];
+static qc_job job;
 static pthread_t caller;
 static _Thread_local bool in_mip;
 static atomic_int begun, running, most_running;
@@ -67,7 +71,7 @@ void qci_mip_thread_end(void)
 }
 
 /* The demand carries no more than the number of its fabric. */
-qc_status qci_demand_create(const qc_job *job, uint32_t fabric,
+qc_status qci_demand_create(const qc_job *asked, uint32_t fabric,
                             qci_demand **out, qc_error *err)
 {
     qci_demand *demand = qci_calloc(1, sizeof *demand);
@@ -75,8 +79,8 @@ qc_status qci_demand_create(const qc_job *job, uint32_t fabric,
     if (!demand)
         return qci_no_memory(err);
     demand->width = (qc_length)fabric;
-    demand->goals = job->goals;
-    demand->goal_count = job->goal_count;
+    demand->goals = asked->goals;
+    demand->goal_count = asked->goal_count;
     *out = demand;
     return QC_STATUS_OK;
 }
@@ -116,6 +120,24 @@ qc_status qci_pack(const qci_demand *demand, const qci_watch *watch,
     return QC_STATUS_OK;
 }
 
+/* Not before every fabric has its packing. */
+qc_status qci_narrowest(const qci_demand *demand, const qci_watch *watch,
+                        qci_packing *packing, qc_error *err)
+{
+    struct act *act = &acts[demand->width];
+
+    for (size_t i = 0; i < job.fabric_count; i++)
+        assert_true(atomic_load(&acts[i].packed) > atomic_load(&act->narrowed));
+    act->width_ms = watch->deadline_ms - qci_clock_ms();
+    act->width_in_mip = in_mip;
+    atomic_fetch_add(&act->narrowed, 1);
+    if (act->width_status)
+        return qci_fail(err, act->width_status, (qci_place){NULL, NULL}, NULL,
+                        "width %d failed", (int)demand->width);
+    packing->narrowest_width = 1 + demand->width;
+    return QC_STATUS_OK;
+}
+
 void qci_packing_destroy(qci_packing *packing)
 {
     qci_free(packing);
@@ -139,9 +161,6 @@ qc_status qci_replay_plan(const qc_plan *plan, qc_error *err)
                          : QC_STATUS_OK;
 }
 
-static qci_fabric fabrics[FABRICS];
-static char names[FABRICS][8];
-static qc_job job;
 static qc_solve_options options;
 static qc_error err;
 static qc_plan *plan;
@@ -202,7 +221,11 @@ static void each_fabric_once_off_the_callers_thread(void **state)
             assert_int_equal(acts[i].packed, 1);
             assert_false(acts[i].on_caller);
             assert_true(acts[i].in_mip);
+            assert_int_equal(acts[i].narrowed, 1);
+            assert_true(acts[i].width_in_mip);
             assert_int_equal(qc_plan_fabric_at(plan, i)->bought, 100 + i);
+            assert_int_equal(qc_plan_fabric_at(plan, i)->narrowest_width,
+                             1 + i);
         }
         qc_plan_destroy(plan);
         plan = NULL;
@@ -228,28 +251,34 @@ static void threads_bound_what_runs_at_once(void **state)
     assert_int_equal(atomic_load(&most_running), 2);
 }
 
-/* Alone, a fabric has the whole time; of five on one thread the first has a
- * fifth, and what it leaves over is shared by the rest; on two threads the
- * first two share with one more round of two and one of one. */
+/* Nine tenths are for the packings. Alone, a fabric has them all; of five on
+ * one thread the first has a fifth, and what it leaves over is shared by the
+ * rest; on two threads the first two share with one more round of two and one
+ * of one. Widths share what is left then. */
 static void time_is_shared(void **state)
 {
     (void)state;
     options.time_limit_ms = 100000; /* nothing here waits for it */
     job.fabric_count = 1;
     assert_int_equal(solve(4), QC_STATUS_OK);
-    assert_in_range(acts[0].allowed_ms, 95000, 100000);
+    assert_in_range(acts[0].allowed_ms, 85000, 90000);
+    assert_in_range(acts[0].width_ms, 95000, 100000);
     qc_plan_destroy(plan);
+    memset(acts, 0, sizeof acts);
 
     job.fabric_count = FABRICS;
     assert_int_equal(solve(1), QC_STATUS_OK);
-    assert_in_range(acts[0].allowed_ms, 19000, 20000);
-    assert_in_range(acts[1].allowed_ms, 23000, 25000);
-    assert_in_range(acts[4].allowed_ms, 95000, 100000);
+    assert_in_range(acts[0].allowed_ms, 17000, 18000);
+    assert_in_range(acts[1].allowed_ms, 20500, 22500);
+    assert_in_range(acts[4].allowed_ms, 85000, 90000);
+    assert_in_range(acts[0].width_ms, 19000, 20000);
+    assert_in_range(acts[4].width_ms, 95000, 100000);
     qc_plan_destroy(plan);
+    memset(acts, 0, sizeof acts);
 
     assert_int_equal(solve(2), QC_STATUS_OK);
-    assert_in_range(acts[0].allowed_ms, 32000, 33334);
-    assert_in_range(acts[1].allowed_ms, 47000, 50000);
+    assert_in_range(acts[0].allowed_ms, 29000, 30000);
+    assert_in_range(acts[1].allowed_ms, 42500, 45000);
 }
 
 static void the_job_sets_the_time_by_default(void **state)
@@ -257,7 +286,7 @@ static void the_job_sets_the_time_by_default(void **state)
     (void)state;
     job.fabric_count = 1;
     assert_int_equal(qc_job_solve(&job, NULL, &plan, &err), QC_STATUS_OK);
-    assert_in_range(acts[0].allowed_ms, 55000, 60000);
+    assert_in_range(acts[0].allowed_ms, 50000, 54000);
 }
 
 static void no_time_is_no_error(void **state)
@@ -280,6 +309,19 @@ static void one_error_stops_the_others(void **state)
     assert_string_equal(err.problem, "fabric 1 failed");
     assert_string_equal(err.field, "fabrics[1]");
     assert_int_equal(acts[4].packed, 0);
+    assert_int_equal(ordered, 0);
+}
+
+static void a_width_that_fails_ends_the_solve(void **state)
+{
+    (void)state;
+    acts[2].width_status = QC_STATUS_SOLVER;
+    assert_int_equal(solve(1), QC_STATUS_SOLVER);
+    assert_null(plan);
+    assert_string_equal(err.problem, "width 2 failed");
+    assert_string_equal(err.field, "fabrics[2]");
+    assert_int_equal(acts[4].packed, 1);
+    assert_int_equal(acts[4].narrowed, 0);
     assert_int_equal(ordered, 0);
 }
 
@@ -441,6 +483,7 @@ int main(void)
         EACH(the_job_sets_the_time_by_default),
         EACH(no_time_is_no_error),
         EACH(one_error_stops_the_others),
+        EACH(a_width_that_fails_ends_the_solve),
         EACH(the_true_error_is_told),
         EACH(cancel_ends_every_fabric),
         EACH(progress_is_told_one_at_a_time),
