@@ -225,35 +225,6 @@ qc_status qci_lp_set_cost(qci_lp *lp, int column, double cost, qc_error *err)
                        lp->column_count, set_cost_body, err);
 }
 
-static qc_status truncate_body(void *arg, qc_error *err)
-{
-    change *c = arg;
-
-    (void)err;
-    if (qci_basis_release_rows(c->lp->prob, c->at + 1, c->lp->list.index,
-                               c->lp->list.value))
-        c->lp->priced = true;
-    for (int i = 1; i <= c->n; i++)
-        c->lp->list.index[i] = c->at + i;
-    glp_del_rows(c->lp->prob, c->n, c->lp->list.index);
-    c->lp->row_count = c->at;
-    return QC_STATUS_OK;
-}
-
-qc_status qci_lp_truncate_rows(qci_lp *lp, int rows, qc_error *err)
-{
-    change c = {.lp = lp, .at = rows, .n = lp->row_count - rows};
-    qc_status st = check(&c, err);
-
-    if (!st && (rows < 0 || rows > lp->row_count))
-        st = qci_mip_refuse(err, "rows", "no such row");
-    if (st || !c.n)
-        return st;
-    if (!qci_list_reserve(&lp->list, lp->row_count + lp->column_count))
-        return qci_no_memory(err);
-    return qci_guard(truncate_body, &c, err);
-}
-
 static qc_status delete_columns_body(void *arg, qc_error *err)
 {
     change *c = arg;

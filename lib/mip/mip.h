@@ -57,8 +57,6 @@ qc_status qci_lp_bound_row(qci_lp *lp, int row, double lo, double hi,
 qc_status qci_lp_bound_column(qci_lp *lp, int column, double lo, double hi,
                               qc_error *err);
 qc_status qci_lp_set_cost(qci_lp *lp, int column, double cost, qc_error *err);
-/* Deletes the last rows, so that `rows` remain. */
-qc_status qci_lp_truncate_rows(qci_lp *lp, int rows, qc_error *err);
 /* Deletes the columns whose flag is set; the others close up in order. */
 qc_status qci_lp_delete_columns(qci_lp *lp, const bool *flags, qc_error *err);
 int qci_lp_row_count(const qci_lp *lp);

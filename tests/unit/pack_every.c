@@ -8,6 +8,7 @@
 
 #include <cmocka.h>
 
+#include "pack/greedy.h"
 #include "pack/result.h"
 
 int64_t every_setups(const tiny *t, const qci_model *model,
@@ -266,6 +267,24 @@ qci_model *every_job(tiny *t, mini_random *r)
             qci_model_create(&t->demand, t->demand.width, &model, NULL), 0);
     } while (model->row_count > 3 || model->class_count > 24);
     return model;
+}
+
+void every_search(const qci_model *model, const qci_aim *aim, every_found *out)
+{
+    *out = (every_found){0};
+    assert_int_equal(qci_master_create(model, &every_watch, &out->master, NULL),
+                     0);
+    assert_int_equal(qci_greedy(out->master, &out->best, NULL), 0);
+    out->greedy = out->best.height;
+    assert_int_equal(
+        qci_search(out->master, aim, &out->best, &out->bound, NULL), 0);
+    assert_true(qci_solution_covers(&out->best, model));
+}
+
+void every_found_clear(every_found *found)
+{
+    qci_solution_clear(&found->best);
+    qci_master_destroy(found->master);
 }
 
 int64_t every_below(int64_t height, void *user)

@@ -8,6 +8,7 @@
 
 #include "mini.h"
 #include "pack/master.h"
+#include "pack/search.h"
 
 #define TINY_ROWS 8
 #define EVERY_ROWS 4 /* merged rows that can be enumerated */
@@ -69,6 +70,19 @@ qci_model *every_job(tiny *t, mini_random *r);
 
 /* A cap of the search: whatever is less is better. */
 int64_t every_below(int64_t height, void *user);
+
+/* What a search from the greedy solution found. `best` lives as long as the
+ * master. */
+typedef struct every_found {
+    qci_master *master;
+    int64_t greedy; /* height of what it began with */
+    qci_solution best;
+    int64_t bound;
+} every_found;
+
+/* A search to the aim's end; its solution meets the demand. */
+void every_search(const qci_model *model, const qci_aim *aim, every_found *out);
+void every_found_clear(every_found *found);
 
 /* The set-ups of the plan that the packing makes of a solution. */
 int64_t every_setups(const tiny *t, const qci_model *model,

@@ -397,8 +397,6 @@ static void wrong_numbers_are_refused(void **state)
     REFUSED(qci_lp_bound_row(lp, 0, 1, 0, &err));
     REFUSED(qci_lp_bound_column(lp, 0, 0, 1, &err));
     REFUSED(qci_lp_set_cost(lp, 0, 1, &err));
-    REFUSED(qci_lp_truncate_rows(lp, 3, &err));
-    REFUSED(qci_lp_truncate_rows(lp, -1, &err));
     assert_int_equal(qci_lp_row_count(lp), 2);
     assert_int_equal(qci_lp_column_count(lp), 0);
     assert_int_equal(solve(lp), QCI_LP_OPTIMAL); /* none the worse for it */
@@ -496,7 +494,7 @@ static void change_both(model *m, qci_lp *lp)
     double value[ROOM];
     qc_status st = QC_STATUS_OK;
 
-    switch (draw(7)) {
+    switch (draw(6)) {
     case 0:
         if (m->rows >= 12)
             break;
@@ -532,10 +530,6 @@ static void change_both(model *m, qci_lp *lp)
         st = qci_lp_bound_column(lp, column, 0, m->hi[column], NULL);
         break;
     }
-    case 5:
-        m->rows -= draw(m->rows < 4 ? m->rows : 4);
-        st = qci_lp_truncate_rows(lp, m->rows, NULL);
-        break;
     default: {
         bool flags[ROOM];
 

@@ -184,7 +184,6 @@ static void *die(void *arg)
     EXPECT(qci_lp_add_row(lp, 1, 2, 0, NULL, NULL, NULL) == QC_STATUS_SOLVER);
     EXPECT(qci_lp_bound_column(lp, 0, 0, 1, NULL) == QC_STATUS_SOLVER);
     EXPECT(qci_lp_set_cost(lp, 0, 1, NULL) == QC_STATUS_SOLVER);
-    EXPECT(qci_lp_truncate_rows(lp, 0, NULL) == QC_STATUS_SOLVER);
     EXPECT(qci_lp_delete_columns(lp, (bool[]){true}, NULL) == QC_STATUS_SOLVER);
     EXPECT(qci_lp_create(&other, NULL) == QC_STATUS_SOLVER && !other);
     EXPECT(covering_solve(&c, &limits, &mip_state, NULL) == QC_STATUS_SOLVER);

@@ -12,7 +12,6 @@
 
 #include <cmocka.h>
 
-#include "pack/greedy.h"
 #include "pack/price.h"
 #include "pack/probe.h"
 #include "pack/search_inner.h"
@@ -102,17 +101,11 @@ qc_status __wrap_qci_node_branch(qci_searching *s, const qci_node *n,
 static void search(const qci_model *model)
 {
     qci_aim aim = {.cap = every_below, .rounds = ROUNDS};
-    qci_solution best = {0};
-    qci_master *m = NULL;
-    int64_t bound = 0;
+    every_found found;
 
-    assert_int_equal(qci_master_create(model, &every_watch, &m, NULL), 0);
-    assert_int_equal(qci_greedy(m, &best, NULL), 0);
-    assert_int_equal(qci_search(m, &aim, &best, &bound, NULL), 0);
-    assert_true(qci_solution_covers(&best, model));
-    assert_true(bound <= every_least(model, every_free()));
-    qci_solution_clear(&best);
-    qci_master_destroy(m);
+    every_search(model, &aim, &found);
+    assert_true(found.bound <= every_least(model, every_free()));
+    every_found_clear(&found);
 }
 
 static void test_left_for_last(void **state)

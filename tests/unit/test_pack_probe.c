@@ -11,9 +11,7 @@
 
 #include <cmocka.h>
 
-#include "pack/greedy.h"
 #include "pack/probe.h"
-#include "pack/search.h"
 #include "pack_every.h"
 
 #define JOBS 300
@@ -143,15 +141,10 @@ static int looks_of_search(bool stacks)
         tiny t;
         qci_model *model = draw_job(&t, i, stacks);
         qci_aim aim = {.cap = every_below, .rounds = 500};
-        qci_solution best = {0};
-        qci_master *m = NULL;
-        int64_t bound = 0;
+        every_found found;
 
-        assert_int_equal(qci_master_create(model, &every_watch, &m, NULL), 0);
-        assert_int_equal(qci_greedy(m, &best, NULL), 0);
-        assert_int_equal(qci_search(m, &aim, &best, &bound, NULL), 0);
-        qci_solution_clear(&best);
-        qci_master_destroy(m);
+        every_search(model, &aim, &found);
+        every_found_clear(&found);
         qci_model_destroy(model);
     }
     return looks;

@@ -12,7 +12,6 @@
 #include "pack/dive.h"
 #include "pack/greedy.h"
 #include "pack/renew.h"
-#include "pack/search.h"
 #include "pack_every.h"
 
 #define JOBS 400
@@ -162,20 +161,15 @@ static void test_unreached_aim(void **state)
         tiny t;
         mini_random r = {first_seed + i};
         qci_model *model = every_job(&t, &r);
-        int64_t optimum = every_least(model, every_free()), bound = 0, begun;
+        int64_t optimum = every_least(model, every_free());
         qci_aim aim = {.cap = far_below, .user = &optimum, .rounds = 10000};
-        qci_solution best = {0};
-        qci_master *m = NULL;
+        every_found found;
 
-        assert_int_equal(qci_master_create(model, &every_watch, &m, NULL), 0);
-        assert_int_equal(qci_greedy(m, &best, NULL), 0);
-        begun = best.height;
-        assert_int_equal(qci_search(m, &aim, &best, &bound, NULL), 0);
-        assert_true(best.height >= optimum && best.height <= begun);
-        assert_true(qci_solution_covers(&best, model));
-        lowered += best.height < begun;
-        qci_solution_clear(&best);
-        qci_master_destroy(m);
+        every_search(model, &aim, &found);
+        assert_true(found.best.height >= optimum);
+        assert_true(found.best.height <= found.greedy);
+        lowered += found.best.height < found.greedy;
+        every_found_clear(&found);
         qci_model_destroy(model);
     }
     print_message("%d lowered\n", (int)lowered);

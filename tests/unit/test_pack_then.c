@@ -9,8 +9,6 @@
 
 #include <cmocka.h>
 
-#include "pack/greedy.h"
-#include "pack/search.h"
 #include "pack_every.h"
 
 #define JOBS 600
@@ -50,23 +48,17 @@ static void search(const tiny *t, const qci_model *model, int64_t optimum)
     qci_trace trace = {0};
     qci_aim aim = {
         .cap = step_less, .then = below, .rounds = 10000, .trace = &trace};
-    qci_solution best = {0};
-    qci_master *m = NULL;
-    int64_t bound = 0;
+    every_found found;
 
     between = 0;
-    assert_int_equal(qci_master_create(model, &every_watch, &m, NULL), 0);
-    assert_int_equal(qci_greedy(m, &best, NULL), 0);
-    assert_int_equal(qci_search(m, &aim, &best, &bound, NULL), 0);
-    assert_true(qci_solution_covers(&best, model));
+    every_search(model, &aim, &found);
     assert_true(step_less(between, NULL) < optimum);
-    assert_int_equal(best.height, optimum);
-    assert_int_equal(bound, optimum);
+    assert_int_equal(found.best.height, optimum);
+    assert_int_equal(found.bound, optimum);
     assert_shown(&trace, t, model, step_less(optimum, NULL));
     assert_shown(&trace, t, model, optimum - 1);
     qci_trace_clear(&trace);
-    qci_solution_clear(&best);
-    qci_master_destroy(m);
+    every_found_clear(&found);
 }
 
 static void test_both(void **state)
