@@ -270,7 +270,7 @@ static qc_status pursue(qci_searching *s, bool line, qc_error *err)
     qc_status status = QC_STATUS_OK;
 
     s->end_round = s->master->rounds + s->aim.rounds;
-    s->visited = 0;
+    s->visited = s->corner_at = 0;
     if (line && s->nodes.count == 1 && !s->nodes.at[0].depth)
         status = begin_line(s, err);
     if (!status)

@@ -25,9 +25,10 @@ typedef struct qci_searching {
     int64_t floor; /* least bound of nodes given up */
     int64_t end_round;
     int32_t visited;
-    int32_t wide_at; /* nodes visited before the next wide program */
-    int32_t plunge;  /* nodes since one of the best bound */
-    size_t parked;   /* open nodes but the children of the one in hand */
+    int32_t wide_at;   /* nodes visited before the next wide program */
+    int32_t corner_at; /* the same before the program is made whole again */
+    int32_t plunge;    /* nodes since one of the best bound */
+    size_t parked;     /* open nodes but the children of the one in hand */
     QCI_VEC(qci_node) nodes;
     QCI_VEC(qci_node) later; /* closed by the first cap, open by the next */
 } qci_searching;
@@ -62,5 +63,19 @@ qc_status qci_search_take_whole(qci_searching *s, qc_error *err);
  * look for. */
 qc_status qci_search_for_plans(qci_searching *s, const qci_node *n,
                                qc_error *err);
+/* Takes a solution over as the best, or as the lowest known, if it is. */
+qc_status qci_search_offer(qci_searching *s, const qci_solution *solution,
+                           qc_error *err);
+/* Is there still something to look for at a node of this bound? */
+bool qci_search_go_on(const qci_searching *s, int64_t bound);
+
+/* --- search_corner.c ----------------------------------------------------- */
+
+/* The program in hand, which must be without rules, made whole quickly. */
+qc_status qci_search_corner(qci_searching *s, qc_error *err);
+/* The same with ever more work, for as long as node n is open; says when next.
+ */
+qc_status qci_search_corners(qci_searching *s, const qci_node *n,
+                             qc_error *err);
 
 #endif

@@ -1,7 +1,7 @@
 /* What looks for plans at a node: its program's solution where that is whole,
- * dives, dives for rounded numbers of strips, restricted programs, and strips
- * cut anew in the lowest solution known. Nothing here bears on what is proved.
- */
+ * dives, dives for rounded numbers of strips, restricted programs, the program
+ * made whole (search_corner.c), and strips cut anew in the lowest solution
+ * known. Nothing here bears on what is proved. */
 #include <math.h>
 #include <string.h>
 
@@ -24,12 +24,13 @@
 #define WIDE_AFTER 40
 /* Nodes without stacks before strips are cut anew. */
 #define RENEW_AFTER 100
-/* Linear programs for a dive. */
+/* Linear programs for the program without rules, and for a dive. */
+#define FREE_ROUNDS 400
 #define ROOT_ROUNDS 100
 #define LEAF_ROUNDS 60
 
-static qc_status offer(qci_searching *s, const qci_solution *solution,
-                       qc_error *err)
+qc_status qci_search_offer(qci_searching *s, const qci_solution *solution,
+                           qc_error *err)
 {
     if (!solution->height)
         return QC_STATUS_OK;
@@ -57,7 +58,7 @@ static qc_status try_dive(qci_searching *s, int64_t hold, int32_t turn,
         &found, err);
 
     if (!status)
-        status = offer(s, &found, err);
+        status = qci_search_offer(s, &found, err);
     qci_solution_clear(&found);
     return status;
 }
@@ -69,7 +70,7 @@ static qc_status try_restrict(qci_searching *s, qci_restrict_plan plan,
     qc_status status = qci_restrict(s->master, plan, &found, err);
 
     if (!status)
-        status = offer(s, &found, err);
+        status = qci_search_offer(s, &found, err);
     qci_solution_clear(&found);
     return status;
 }
@@ -93,14 +94,13 @@ qc_status qci_search_take_whole(qci_searching *s, qc_error *err)
     if (!status && whole && qci_solution_covers(&found, m->model)) {
         status = qci_lower(s->master, &found, err);
         if (!status)
-            status = offer(s, &found, err);
+            status = qci_search_offer(s, &found, err);
     }
     qci_solution_clear(&found);
     return status;
 }
 
-/* Is there still something to look for at a node of this bound? */
-static bool go_on(const qci_searching *s, int64_t bound)
+bool qci_search_go_on(const qci_searching *s, int64_t bound)
 {
     return bound <= s->cap && !qci_search_over(s);
 }
@@ -113,7 +113,7 @@ static qc_status settle_again(qci_searching *s, const qci_node *n,
     int64_t bound = 0;
     qci_cg_end end;
 
-    if (!go_on(s, n->bound))
+    if (!qci_search_go_on(s, n->bound))
         return QC_STATUS_OK;
     return qci_search_settle(s, &bound, &end, err);
 }
@@ -215,7 +215,8 @@ static qc_status try_wide(qci_searching *s, const qci_node *n, qc_error *err)
     if (!s->master->model->alone_count || s->visited < s->wide_at)
         return QC_STATUS_OK;
     s->wide_at = 2 * (s->visited > WIDE_AFTER ? s->visited : WIDE_AFTER);
-    for (int64_t hold = 1; hold <= WIDE_HOLD && !status && go_on(s, n->bound);
+    for (int64_t hold = 1;
+         hold <= WIDE_HOLD && !status && qci_search_go_on(s, n->bound);
          hold *= 2)
         status = try_restrict(
             s, (qci_restrict_plan){s->cap, hold, WIDE_COLUMNS, WIDE_NODES},
@@ -242,7 +243,7 @@ static qc_status come_near(qci_searching *s, qc_error *err)
         (qci_dive_plan){.cap = s->near.height - 1, .rounds = ROOT_ROUNDS},
         &found, err);
     if (!status)
-        status = offer(s, &found, err);
+        status = qci_search_offer(s, &found, err);
     qci_solution_clear(&found);
     return status;
 }
@@ -255,7 +256,7 @@ static qc_status renew(qci_searching *s, const qci_node *n, qc_error *err)
     int64_t begin = m->rounds, before = -1;
     qc_status status = come_near(s, err);
 
-    while (!status && go_on(s, n->bound) && m->rounds > before &&
+    while (!status && qci_search_go_on(s, n->bound) && m->rounds > before &&
            s->renewing + m->rounds - begin < begin - s->renewing) {
         qci_solution found = {0};
 
@@ -263,34 +264,13 @@ static qc_status renew(qci_searching *s, const qci_node *n, qc_error *err)
         status = qci_renew(s->master, &s->near, s->near.height - 1, &s->seed,
                            &found, err);
         if (!status)
-            status = offer(s, &found, err);
+            status = qci_search_offer(s, &found, err);
         if (found.height)
             before--;
         qci_solution_clear(&found);
     }
     s->renewing += m->rounds - begin;
     return status;
-}
-
-/* The same without the rules of the node, whose LP is solved again after. */
-static qc_status renew_freely(qci_searching *s, const qci_node *n,
-                              qc_error *err)
-{
-    qc_status status;
-    qci_node free;
-
-    if (!qci_node_child(s, n, &free))
-        return qci_no_memory(err);
-    free.counts.count = 0;
-    for (int32_t k = 0; k < s->master->model->class_count; k++) {
-        free.lo[k] = 0;
-        free.hi[k] = QCI_MANY;
-    }
-    status = qci_node_enter(s, &free, err);
-    if (!status)
-        status = renew(s, n, err);
-    qci_node_clear(&free);
-    return status ? status : come_back(s, n, err);
 }
 
 /* Not where pieces lie alone. Without stacks few nodes mostly do, and sooner.
@@ -302,6 +282,38 @@ static bool may_renew(const qci_searching *s)
     return !model->alone_count && (model->stacks || s->visited > RENEW_AFTER);
 }
 
+/* Without the rules of the node, whose LP is solved again after: the program
+ * made whole, and strips cut anew. */
+static qc_status search_freely(qci_searching *s, const qci_node *n,
+                               qc_error *err)
+{
+    bool whole = s->visited >= s->corner_at;
+    int64_t bound = 0;
+    qci_cg_end end = QCI_CG_STOPPED;
+    qc_status status;
+    qci_node free;
+
+    if (!whole && !may_renew(s))
+        return QC_STATUS_OK;
+    if (!qci_node_child(s, n, &free))
+        return qci_no_memory(err);
+    free.counts.count = 0;
+    for (int32_t k = 0; k < s->master->model->class_count; k++) {
+        free.lo[k] = 0;
+        free.hi[k] = QCI_MANY;
+    }
+    status = qci_node_enter(s, &free, err);
+    if (!status && whole)
+        status = qci_master_generate(s->master, QCI_MANY, FREE_ROUNDS, &bound,
+                                     &end, err);
+    if (!status && end == QCI_CG_CONVERGED)
+        status = qci_search_corners(s, n, err);
+    if (!status && may_renew(s) && qci_search_go_on(s, n->bound))
+        status = renew(s, n, err);
+    qci_node_clear(&free);
+    return status ? status : come_back(s, n, err);
+}
+
 qc_status qci_search_for_plans(qci_searching *s, const qci_node *n,
                                qc_error *err)
 {
@@ -310,22 +322,25 @@ qc_status qci_search_for_plans(qci_searching *s, const qci_node *n,
     int32_t turns = root ? 4 : 0;
     qc_status status = QC_STATUS_OK;
 
-    for (int64_t hold = 0; hold < holds && !status && go_on(s, n->bound);
-         hold++)
+    for (int64_t hold = 0;
+         hold < holds && !status && qci_search_go_on(s, n->bound); hold++) {
         status = dive_and_settle(s, n, hold, 0, err);
-    for (int64_t hold = 0; hold < rounded && !status && go_on(s, n->bound);
-         hold++)
+        if (!status && !n->depth && !hold && qci_search_go_on(s, n->bound))
+            status = qci_search_corner(s, err);
+    }
+    for (int64_t hold = 0;
+         hold < rounded && !status && qci_search_go_on(s, n->bound); hold++)
         status = dive_rounded(s, n, hold, err);
-    for (int32_t turn = 1; turn < turns && !status && go_on(s, n->bound);
-         turn++)
+    for (int32_t turn = 1;
+         turn < turns && !status && qci_search_go_on(s, n->bound); turn++)
         status = dive_and_settle(s, n, 0, turn, err);
-    if (!root && !status && go_on(s, n->bound))
+    if (!root && !status && qci_search_go_on(s, n->bound))
         status = try_restrict(
             s, (qci_restrict_plan){s->cap, 0, RESTRICT_COLUMNS, RESTRICT_NODES},
             err);
-    if (!root && !status && go_on(s, n->bound))
+    if (!root && !status && qci_search_go_on(s, n->bound))
         status = try_wide(s, n, err);
-    if (may_renew(s) && !status && go_on(s, n->bound))
-        status = renew_freely(s, n, err);
+    if (!status && qci_search_go_on(s, n->bound))
+        status = search_freely(s, n, err);
     return status;
 }

@@ -2,7 +2,7 @@
  *
  * The dives of a search go through this file, which tells those for rounded
  * numbers from plain ones by the least numbers that the master is held to, and
- * can keep the plain ones, and restricted programs, from finding anything. What
+ * can keep all else that looks for plans from finding anything. What
  * a dive has cut is looked at before its strips are lowered. QC_SEED sets the
  * first seed. */
 #include <math.h>
@@ -16,6 +16,7 @@
 #include <cmocka.h>
 
 #include "pack/choose.h"
+#include "pack/corner.h"
 #include "pack/dive.h"
 #include "pack/greedy.h"
 #include "pack/search.h"
@@ -25,7 +26,7 @@
 #define CLASSES 64
 
 static uint64_t first_seed = 5001;
-static bool alone;             /* plain dives find nothing */
+static bool alone;             /* nothing else finds a plan */
 static int64_t asked[CLASSES]; /* of the dive in hand, strips at least */
 static bool diving;            /* for rounded numbers */
 static bool root;              /* its node is in hand */
@@ -43,6 +44,10 @@ qc_status __real_qci_restrict(qci_master *master, qci_restrict_plan plan,
                               qci_solution *out, qc_error *err);
 qc_status __wrap_qci_restrict(qci_master *master, qci_restrict_plan plan,
                               qci_solution *out, qc_error *err);
+qc_status __real_qci_corner(qci_master *master, qci_corner_plan plan,
+                            qci_solution *out, qc_error *err);
+qc_status __wrap_qci_corner(qci_master *master, qci_corner_plan plan,
+                            qci_solution *out, qc_error *err);
 qc_status __real_qci_lower(qci_master *master, qci_solution *solution,
                            qc_error *err);
 qc_status __wrap_qci_lower(qci_master *master, qci_solution *solution,
@@ -165,6 +170,15 @@ qc_status __wrap_qci_restrict(qci_master *master, qci_restrict_plan plan,
 {
     if (!alone)
         return __real_qci_restrict(master, plan, out, err);
+    qci_solution_clear(out);
+    return QC_STATUS_OK;
+}
+
+qc_status __wrap_qci_corner(qci_master *master, qci_corner_plan plan,
+                            qci_solution *out, qc_error *err)
+{
+    if (!alone)
+        return __real_qci_corner(master, plan, out, err);
     qci_solution_clear(out);
     return QC_STATUS_OK;
 }
