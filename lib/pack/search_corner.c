@@ -20,10 +20,12 @@ static qc_status try_corner(qci_searching *s, qci_corner_plan plan,
                             qc_error *err)
 {
     qci_solution found = {0};
+    int64_t begin = s->master->rounds;
     qc_status status;
 
     plan.cap = s->cap;
     status = qci_corner(s->master, plan, &found, err);
+    s->cornering += s->master->rounds - begin;
     if (!status)
         status = qci_search_offer(s, &found, err);
     qci_solution_clear(&found);
@@ -64,7 +66,7 @@ qc_status qci_search_corner(qci_searching *s, qc_error *err)
 
 qc_status qci_search_corners(qci_searching *s, const qci_node *n, qc_error *err)
 {
-    int32_t levels = s->visited > 1 ? QCI_CORNER_LEVELS : CORNER_ROOT;
+    int32_t levels = n->depth ? QCI_CORNER_LEVELS : CORNER_ROOT;
     qc_status status = QC_STATUS_OK;
     qci_corner_plan plan = {.turn = (uint64_t)s->visited};
 

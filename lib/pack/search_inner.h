@@ -21,6 +21,7 @@ typedef struct qci_searching {
     qci_solution near; /* the lowest known; above the cap, or the best */
     uint64_t seed;     /* of what is renewed in it */
     int64_t renewing;  /* linear programs spent so */
+    int64_t cornering; /* what making the program whole took, counted so */
     int64_t cap;
     int64_t floor; /* least bound of nodes given up */
     int64_t end_round;

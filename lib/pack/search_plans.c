@@ -249,15 +249,17 @@ static qc_status come_near(qci_searching *s, qc_error *err)
 }
 
 /* Renews the lowest solution again and again, for as many linear programs as
- * all else took. One without any, and with nothing found, is the last. */
+ * all else took, the program made whole apart. One without any, and with nothing
+ * found, is the last. */
 static qc_status renew(qci_searching *s, const qci_node *n, qc_error *err)
 {
     const qci_master *m = s->master;
     int64_t begin = m->rounds, before = -1;
+    int64_t most = begin - s->cornering - 2 * s->renewing;
     qc_status status = come_near(s, err);
 
     while (!status && qci_search_go_on(s, n->bound) && m->rounds > before &&
-           s->renewing + m->rounds - begin < begin - s->renewing) {
+           m->rounds - begin < most) {
         qci_solution found = {0};
 
         before = m->rounds;
@@ -287,7 +289,7 @@ static bool may_renew(const qci_searching *s)
 static qc_status search_freely(qci_searching *s, const qci_node *n,
                                qc_error *err)
 {
-    bool whole = s->visited >= s->corner_at;
+    bool whole = s->master->model->stacks && s->visited >= s->corner_at;
     int64_t bound = 0;
     qci_cg_end end = QCI_CG_STOPPED;
     qc_status status;

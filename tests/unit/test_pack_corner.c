@@ -9,6 +9,7 @@
 
 #include <cmocka.h>
 
+#include "base/alloc.h"
 #include "pack/corner_inner.h"
 #include "pack/greedy.h"
 #include "pack_every.h"
@@ -248,6 +249,40 @@ static void test_listed_patterns(void **state)
     assert_true(lower > JOBS / 40);
 }
 
+/* Whichever allocation is the first to fail, that is told, and nothing is left
+ * behind or handed out. */
+static void test_out_of_memory(void **state)
+{
+    large l;
+    mini_random r = {first_seed};
+    qci_model *model = large_job(&l, &r, ROWS);
+    qc_status status = QC_STATUS_NO_MEMORY;
+    int64_t failed = 0;
+
+    (void)state;
+    for (long n = 1; status; n += 1 + n / 16) {
+        int64_t bound;
+        long live = qci_alloc_live();
+        qci_master *m = solved(model, &bound);
+        qci_solution out = {0};
+
+        qci_alloc_fail_at(n, 1);
+        status =
+            qci_corner(m, (qci_corner_plan){.cap = bound + 20}, &out, NULL);
+        qci_alloc_fail_at(0, 0);
+        if (status) {
+            assert_int_equal(status, QC_STATUS_NO_MEMORY);
+            assert_int_equal(out.height, 0);
+            failed++;
+        }
+        qci_solution_clear(&out);
+        qci_master_destroy(m);
+        assert_int_equal(qci_alloc_live(), live);
+    }
+    assert_true(failed > 20);
+    qci_model_destroy(model);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -255,6 +290,7 @@ int main(void)
         cmocka_unit_test(test_never_too_low),
         cmocka_unit_test(test_near_the_bound),
         cmocka_unit_test(test_listed_patterns),
+        cmocka_unit_test(test_out_of_memory),
     };
 
     first_seed = every_seed(first_seed);
