@@ -249,8 +249,8 @@ static qc_status come_near(qci_searching *s, qc_error *err)
 }
 
 /* Renews the lowest solution again and again, for as many linear programs as
- * all else took, the program made whole apart. One without any, and with nothing
- * found, is the last. */
+ * all else took, the program made whole apart. One without any, and with
+ * nothing found, is the last. */
 static qc_status renew(qci_searching *s, const qci_node *n, qc_error *err)
 {
     const qci_master *m = s->master;
