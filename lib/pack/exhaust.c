@@ -3,10 +3,11 @@
  * What is left to cut is worth V (every.c tells what a worth is). Of `count`
  * set-ups that cut it, one cuts V / count at least, and of each row one cuts
  * that share of what is left of it. One such rule is enough: each node takes
- * that which leaves the fewest set-ups to try (exhaust_sift.c). Each is then
- * done with: whatever holds it has been looked at. The waste of all must stay
- * within what there is to spare. A pattern comes once: strips that are cut
- * short twice could as well be a pattern of their own. */
+ * that which leaves the fewest set-ups to try (exhaust_sift.c). Weights from a
+ * linear program are one more rule, and close most nodes (exhaust_lp.c). What
+ * has been tried is done with: whatever holds it has been looked at. The waste
+ * of all must stay within what there is to spare. A pattern comes once: strips
+ * that are cut short twice could as well be a pattern of their own. */
 #include "pack/exhaust_inner.h"
 
 #include <stdlib.h>
@@ -17,13 +18,14 @@
 int64_t qci_exhaust_worth(const qci_exhausting *s, const int64_t *left,
                           int32_t at, int64_t times)
 {
-    const int32_t *held = qci_exhaust_held(s, at);
+    const qci_count *end = qci_exhaust_counts(s, at + 1);
     int64_t worth = 0;
 
-    for (int32_t row = 0; row < s->model->row_count; row++) {
-        int64_t cut = held[row] * times;
+    for (const qci_count *c = qci_exhaust_counts(s, at); c < end; c++) {
+        int64_t cut = c->count * times;
 
-        worth += s->every->price[row] * (cut < left[row] ? cut : left[row]);
+        worth +=
+            s->every->price[c->row] * (cut < left[c->row] ? cut : left[c->row]);
     }
     return worth;
 }
@@ -72,16 +74,18 @@ static bool look(qci_exhausting *s, int32_t count, int64_t worth, int64_t spare)
 
     if (!count || !qci_exhaust_sift(s, count, worth, spare))
         return false;
+    if (count > 2 && !qci_exhaust_weigh(s, count, worth, spare))
+        return false;
     qci_exhaust_list(s, count, worth);
     for (; i < now->options.count && !found; i++) {
         qci_option o = now->options.at[i];
-        int64_t full = s->every->list.at[o.at].pattern->height * QCI_PARTS;
+        int64_t full = s->height[o.at] * QCI_PARTS;
         int64_t rest;
         bool any;
 
         if (s->work < 0 || qci_master_stopped(s->master))
             s->stopped = true;
-        if (s->stopped || s->failed)
+        if (s->stopped || s->failed || s->status)
             break;
         rest = take(s, count, o, &any);
         s->setups[count - 1] = (qci_setup){o.at, o.times};
@@ -109,10 +113,12 @@ static bool make_room(qci_exhausting *s, int32_t count)
     bool ok;
 
     s->held = qci_calloc(n * rows, sizeof *s->held);
+    s->begin = qci_calloc(n + 1, sizeof *s->begin);
+    s->height = qci_calloc(n, sizeof *s->height);
     s->waste = qci_calloc(n, sizeof *s->waste);
     s->used = qci_calloc(n, sizeof *s->used);
     s->first = qci_calloc(n, sizeof *s->first);
-    ok = s->held && s->waste && s->used && s->first;
+    ok = s->held && s->begin && s->height && s->waste && s->used && s->first;
     for (size_t i = 0; i < n && ok; i++) {
         s->first[i] = total;
         total += (size_t)s->every->list.at[i].most + 1;
@@ -121,8 +127,11 @@ static bool make_room(qci_exhausting *s, int32_t count)
     s->high = qci_calloc((rows + 1) * (size_t)count, sizeof *s->high);
     s->others = qci_calloc(rows + 1, sizeof *s->others);
     ok = ok && s->done && s->high && s->others;
-    for (int32_t i = 0; i <= count && ok; i++)
-        ok = (s->levels[i].left = qci_calloc(rows, sizeof(int64_t))) != NULL;
+    for (int32_t i = 0; i <= count && ok; i++) {
+        s->levels[i].left = qci_calloc(rows, sizeof(int64_t));
+        s->levels[i].weight = qci_calloc(rows, sizeof(int64_t));
+        ok = s->levels[i].left && s->levels[i].weight;
+    }
     for (size_t i = 0; i < n && ok; i++)
         ok = qci_vec_push(&s->levels[count + 1].candidates,
                           (qci_candidate){(int32_t)i, 1,
@@ -138,12 +147,18 @@ static bool weigh(qci_exhausting *s)
     for (size_t i = 0; i < s->every->list.count; i++) {
         const qci_pattern *p = s->every->list.at[i].pattern;
 
+        s->height[i] = p->height;
         s->waste[i] = p->height * QCI_PARTS;
         for (int32_t k = 0; k < p->row_count; k++) {
+            if (!qci_vec_push(&s->counts, p->rows[k])) {
+                s->failed = true;
+                return false;
+            }
             s->held[i * (size_t)s->model->row_count + (size_t)p->rows[k].row] =
                 p->rows[k].count;
             s->waste[i] -= p->rows[k].count * s->every->price[p->rows[k].row];
         }
+        s->begin[i + 1] = s->counts.count;
         if (s->waste[i] < 0)
             return false;
     }
@@ -153,6 +168,9 @@ static bool weigh(qci_exhausting *s)
 static void clear(qci_exhausting *s)
 {
     qci_free(s->held);
+    qci_vec_clear(&s->counts);
+    qci_free(s->begin);
+    qci_free(s->height);
     qci_free(s->waste);
     qci_free(s->used);
     qci_free(s->first);
@@ -161,6 +179,7 @@ static void clear(qci_exhausting *s)
     qci_free(s->others);
     for (int32_t i = 0; i <= QCI_SETUPS_LIMIT + 1; i++) {
         qci_free(s->levels[i].left);
+        qci_free(s->levels[i].weight);
         qci_vec_clear(&s->levels[i].candidates);
         qci_vec_clear(&s->levels[i].options);
     }
@@ -175,7 +194,8 @@ qc_status qci_exhaust(const qci_every *every, const qci_master *master,
                         .model = master->model,
                         .setups = setups,
                         .task = task,
-                        .work = *work};
+                        .work = *work,
+                        .err = err};
     int64_t worth = 0;
     bool found = false;
 
@@ -189,10 +209,10 @@ qc_status qci_exhaust(const qci_every *every, const qci_master *master,
         found = look(&s, task->count, worth, task->spare);
         if (found)
             *answer = QCI_ANSWER_YES;
-        else if (!s.stopped)
+        else if (!s.stopped && !s.failed && !s.status)
             *answer = QCI_ANSWER_NO;
     }
     *work = s.work;
     clear(&s);
-    return s.failed ? qci_no_memory(err) : QC_STATUS_OK;
+    return s.failed ? qci_no_memory(err) : s.status;
 }

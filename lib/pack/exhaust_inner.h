@@ -18,7 +18,10 @@ typedef struct qci_candidate {
 
 /* What is kept for each number of set-ups still to choose. */
 typedef struct qci_exhaust_level {
-    int64_t *left; /* per row */
+    int64_t *left;   /* per row */
+    int64_t *weight; /* per row: of a piece; see exhaust_lp.c */
+    int64_t charge;  /* on a unit of height */
+    int64_t need;    /* what all set-ups weigh; 0 or less tells nothing */
     QCI_VEC(qci_candidate) candidates;
     QCI_VEC(qci_option) options;
 } qci_exhaust_level;
@@ -27,18 +30,23 @@ typedef struct qci_exhausting {
     const qci_every *every;
     const qci_master *master;
     const qci_model *model;
-    int32_t *held;  /* [pattern][row] */
-    int64_t *waste; /* per pattern: of a strip in full use */
-    bool *used;     /* per pattern: among those chosen */
-    size_t *first;  /* per pattern: place of its first number of strips in... */
-    bool *done;     /* by pattern and number of strips: looked at */
-    int64_t *high;  /* [rule][count]: the most that patterns cut, rising */
+    int32_t *held;             /* [pattern][row] */
+    QCI_VEC(qci_count) counts; /* the same, one pattern after the other... */
+    size_t *begin;             /* per pattern: where, and where the last ends */
+    int64_t *height;           /* per pattern */
+    int64_t *waste;            /* per pattern: of a strip in full use */
+    bool *used;                /* per pattern: among those chosen */
+    size_t *first; /* per pattern: place of its first number of strips in... */
+    bool *done;    /* by pattern and number of strips: looked at */
+    int64_t *high; /* [rule][count]: the most that patterns cut, rising */
     int64_t *others; /* per rule: what all but one can cut */
     qci_exhaust_level levels[QCI_SETUPS_LIMIT + 2]; /* the last: all patterns */
     qci_setup *setups;
     const qci_task *task;
     int64_t work;
     bool stopped, failed;
+    qc_status status; /* of linear programs */
+    qc_error *err;
 } qci_exhausting;
 
 /* Pieces of each row in a strip of a pattern. */
@@ -46,6 +54,14 @@ static inline const int32_t *qci_exhaust_held(const qci_exhausting *s,
                                               int32_t at)
 {
     return s->held + (size_t)at * (size_t)s->model->row_count;
+}
+
+/* The rows that a pattern has pieces of are from here to before that of the
+ * next pattern. */
+static inline const qci_count *qci_exhaust_counts(const qci_exhausting *s,
+                                                  int32_t at)
+{
+    return s->counts.at + s->begin[at];
 }
 
 /* What `times` strips cut of what is left, in worth. */
@@ -61,5 +77,15 @@ bool qci_exhaust_sift(qci_exhausting *s, int32_t count, int64_t worth,
                       int64_t spare);
 /* Lists what to try: options of which one is in every answer. */
 void qci_exhaust_list(qci_exhausting *s, int32_t count, int64_t worth);
+
+/* --- exhaust_lp.c --------------------------------------------------------- */
+
+/* Leaves out the candidates that are too light. False when `count` set-ups
+ * cannot weigh enough, or memory is out. */
+bool qci_exhaust_weigh(qci_exhausting *s, int32_t count, int64_t worth,
+                       int64_t spare);
+/* The candidate with the numbers of strips that weigh `least` or more. */
+qci_candidate qci_exhaust_heavy(qci_exhausting *s, int32_t count,
+                                qci_candidate c, int64_t least);
 
 #endif

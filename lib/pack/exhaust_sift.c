@@ -37,10 +37,10 @@ static void keep_high(int64_t *high, int32_t count, int64_t worth)
 /* Does it cut anything of what is left? */
 static bool cuts(const qci_exhausting *s, const int64_t *left, int32_t at)
 {
-    const int32_t *held = qci_exhaust_held(s, at);
+    const qci_count *end = qci_exhaust_counts(s, at + 1);
 
-    for (int32_t row = 0; row < s->model->row_count; row++)
-        if (held[row] && left[row])
+    for (const qci_count *c = qci_exhaust_counts(s, at); c < end; c++)
+        if (left[c->row])
             return true;
     return false;
 }
@@ -49,7 +49,7 @@ static bool cuts(const qci_exhausting *s, const int64_t *left, int32_t at)
 static void lower_top(qci_exhausting *s, const int64_t *left, qci_candidate *c,
                       int64_t spare)
 {
-    int64_t full = s->every->list.at[c->at].pattern->height * QCI_PARTS;
+    int64_t full = s->height[c->at] * QCI_PARTS;
     int32_t low = 0, mid, high = c->top;
 
     if (s->waste[c->at] && spare / s->waste[c->at] < high)
@@ -88,32 +88,52 @@ static int32_t fewest_strips(qci_exhausting *s, const int64_t *left,
     return low;
 }
 
-/* Rules are numbered by row; the last is that of worth. What of a row or of the
- * worth one of `count` set-ups cuts. */
+/* Rules are numbered by row; then come worth and, where they tell anything,
+ * weights. What one of `count` set-ups has at least, of a rule. */
 static int64_t share(const qci_exhausting *s, int32_t count, int32_t rule,
                      int64_t worth)
 {
-    int64_t all =
-        rule < s->model->row_count ? s->levels[count].left[rule] : worth;
+    int32_t rows = s->model->row_count;
+    int64_t all = rule < rows    ? s->levels[count].left[rule]
+                  : rule == rows ? worth
+                                 : s->levels[count].need;
 
-    return (all + count - 1) / count;
+    return all > 0 ? (all + count - 1) / count : 0;
 }
 
-/* The fewest strips of a pattern, c.low or more, that cut `least` of a row, or
- * are worth it; more than c.top if none do. */
-static int32_t enough(qci_exhausting *s, int32_t count, int32_t rule,
-                      qci_candidate c, int64_t least)
+/* A candidate with the numbers of strips that have `least` of a rule: c.low is
+ * more than c.top if none do. */
+static qci_candidate enough(qci_exhausting *s, int32_t count, int32_t rule,
+                            qci_candidate c, int64_t least)
 {
     int64_t held;
 
-    if (rule == s->model->row_count)
-        return fewest_strips(s, s->levels[count].left, c, least);
+    if (rule > s->model->row_count)
+        return qci_exhaust_heavy(s, count, c, least);
+    if (rule == s->model->row_count) {
+        c.low = fewest_strips(s, s->levels[count].left, c, least);
+        return c;
+    }
     held = qci_exhaust_held(s, c.at)[rule];
-    if (least <= held * c.low)
-        return c.low;
     if (least > held * c.top)
-        return c.top + 1;
-    return (int32_t)((least + held - 1) / held);
+        c.low = c.top + 1;
+    else if (least > held * c.low)
+        c.low = (int32_t)((least + held - 1) / held);
+    return c;
+}
+
+/* Leaves out the fewest strips and the most while they are done with. */
+static void leave_done(qci_exhausting *s, int32_t count, qci_candidate *c)
+{
+    const bool *done = s->done + s->first[c->at];
+    int32_t top = c->top;
+
+    while (c->low <= c->top && done[c->low])
+        c->low++;
+    while (c->low <= c->top && done[c->top])
+        c->top--;
+    if (c->low <= c->top && c->top < top)
+        c->worth = qci_exhaust_worth(s, s->levels[count].left, c->at, c->top);
 }
 
 /* The patterns of the level above that there is spare for. */
@@ -129,9 +149,9 @@ static void gather(qci_exhausting *s, int32_t count, int64_t spare)
 
         if (s->used[c.at] || !cuts(s, now->left, c.at))
             continue;
-        c.low = 1;
         lower_top(s, now->left, &c, spare);
-        if (c.top && !qci_vec_push(&now->candidates, c))
+        leave_done(s, count, &c);
+        if (c.low <= c.top && !qci_vec_push(&now->candidates, c))
             s->failed = true;
     }
 }
@@ -190,7 +210,7 @@ static bool leave_out(qci_exhausting *s, int32_t count, int64_t worth)
                 s->others[rule];
 
             if (lack > 0)
-                c.low = enough(s, count, rule, c, lack);
+                c = enough(s, count, rule, c, lack);
         }
         if (c.low <= c.top)
             now->candidates.at[kept++] = c;
@@ -208,15 +228,16 @@ static int32_t choose_rule(qci_exhausting *s, int32_t count, int64_t worth)
     int64_t fewest = INT64_MAX;
     int32_t best = -1;
 
-    for (int32_t rule = s->model->row_count; rule >= 0; rule--) {
+    for (int32_t rule = s->model->row_count + 1; rule >= 0; rule--) {
         int64_t least = share(s, count, rule, worth), tries = 0;
 
         if (!least)
             continue;
         for (size_t i = 0; i < now->candidates.count; i++) {
-            qci_candidate c = now->candidates.at[i];
+            qci_candidate c =
+                enough(s, count, rule, now->candidates.at[i], least);
 
-            tries += c.top + 1 - enough(s, count, rule, c, least);
+            tries += c.top + 1 - c.low;
         }
         s->work -= (int64_t)now->candidates.count;
         if (tries < fewest) {
@@ -246,10 +267,9 @@ void qci_exhaust_list(qci_exhausting *s, int32_t count, int64_t worth)
 
     now->options.count = 0;
     for (size_t i = 0; i < now->candidates.count; i++) {
-        qci_candidate c = now->candidates.at[i];
+        qci_candidate c = enough(s, count, rule, now->candidates.at[i], least);
 
-        for (int32_t times = enough(s, count, rule, c, least); times <= c.top;
-             times++) {
+        for (int32_t times = c.low; times <= c.top; times++) {
             if (s->done[s->first[c.at] + (size_t)times])
                 continue;
             s->work -= s->model->row_count;

@@ -7,8 +7,10 @@
 #include "pack/exhaust.h"
 
 /* Patterns listed, and what may be done with them: the deterministic limits. */
-#define LIST_LIMIT 50000
-#define WORK_LIMIT (INT64_C(1) << 29)
+#define LIST_LIMIT 100000
+#define WORK_LIMIT (INT64_C(1) << 30)
+/* Work for a question that a "no" to leaves more open than one other. */
+#define FAR_WORK (INT64_C(1) << 28)
 
 qc_status qci_take_setups(qci_master *master, const qci_every *every,
                           const qci_setup *setups, int64_t count,
@@ -45,8 +47,12 @@ static qc_status ask(qci_master *master, const qci_every *every, int64_t most,
     qc_status status = QC_STATUS_OK;
 
     while (!status && answer == QCI_ANSWER_NO && *bound < most) {
+        int64_t part = most - *bound > 2 && work > FAR_WORK ? FAR_WORK : work;
+
+        work -= part;
         task.count = (int32_t)*bound;
-        status = qci_exhaust(every, master, &task, &work, setups, &answer, err);
+        status = qci_exhaust(every, master, &task, &part, setups, &answer, err);
+        work += part;
         if (!status && answer == QCI_ANSWER_NO)
             ++*bound;
     }

@@ -171,13 +171,13 @@ static qc_status try_regroup(polish *p, qc_error *err)
     return status;
 }
 
-/* No packing has fewer set-ups than this. */
+/* No packing has fewer set-ups than this, where not all can be tried. */
 static qc_status bound_setups(polish *p, int64_t *setups, qc_error *err)
 {
     bool two = false;
     qc_status status = qci_setups_need_two(p->master, p->cap, &two, err);
 
-    if (two && *setups < 2)
+    if (two)
         *setups = 2;
     if (!status)
         status = qci_covers_bound(p->master, p->cap, &p->kept, setups, err);
@@ -218,7 +218,7 @@ qc_status qci_polish(qci_master *master, const qci_demand *demand,
          turn < CANDIDATES && more && !status && !qci_master_stopped(master);
          turn++)
         status = try_dive(&p, turn, err);
-    if (!status && p.setups)
+    if (!status && p.setups && *setups == 1)
         status = bound_setups(&p, setups, err);
     qci_solution_clear(&p.kept);
     return status;
