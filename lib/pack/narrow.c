@@ -21,7 +21,7 @@
 
 /* Linear programs spent on one width, and on all widths of a fabric; that is
  * the fabric's share of those for the whole job, but within limits. */
-#define WIDTH_ROUNDS 200
+#define WIDTH_ROUNDS 250
 #define JOB_ROUNDS 4000
 #define MOST_ROUNDS 1600
 #define LEAST_ROUNDS 100
