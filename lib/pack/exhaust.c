@@ -85,7 +85,7 @@ static bool look(qci_exhausting *s, int32_t count, int64_t worth, int64_t spare)
 
         if (s->work < 0 || qci_master_stopped(s->master))
             s->stopped = true;
-        if (s->stopped || s->failed || s->status)
+        if (s->stopped || s->status)
             break;
         rest = take(s, count, o, &any);
         s->setups[count - 1] = (qci_setup){o.at, o.times};
@@ -151,7 +151,7 @@ static bool weigh(qci_exhausting *s)
         s->waste[i] = p->height * QCI_PARTS;
         for (int32_t k = 0; k < p->row_count; k++) {
             if (!qci_vec_push(&s->counts, p->rows[k])) {
-                s->failed = true;
+                s->status = qci_no_memory(s->err);
                 return false;
             }
             s->held[i * (size_t)s->model->row_count + (size_t)p->rows[k].row] =
@@ -200,8 +200,9 @@ qc_status qci_exhaust(const qci_every *every, const qci_master *master,
     bool found = false;
 
     *answer = QCI_ANSWER_OPEN;
-    s.failed = !make_room(&s, task->count);
-    if (!s.failed && weigh(&s)) {
+    if (!make_room(&s, task->count))
+        s.status = qci_no_memory(err);
+    if (!s.status && weigh(&s)) {
         for (int32_t row = 0; row < s.model->row_count; row++) {
             s.levels[task->count].left[row] = task->left[row];
             worth += task->left[row] * every->price[row];
@@ -209,10 +210,10 @@ qc_status qci_exhaust(const qci_every *every, const qci_master *master,
         found = look(&s, task->count, worth, task->spare);
         if (found)
             *answer = QCI_ANSWER_YES;
-        else if (!s.stopped && !s.failed && !s.status)
+        else if (!s.stopped && !s.status)
             *answer = QCI_ANSWER_NO;
     }
     *work = s.work;
     clear(&s);
-    return s.failed ? qci_no_memory(err) : s.status;
+    return s.status;
 }

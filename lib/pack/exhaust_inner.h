@@ -44,8 +44,8 @@ typedef struct qci_exhausting {
     qci_setup *setups;
     const qci_task *task;
     int64_t work;
-    bool stopped, failed;
-    qc_status status; /* of linear programs */
+    bool stopped;
+    qc_status status;
     qc_error *err;
 } qci_exhausting;
 

@@ -187,15 +187,15 @@ static void make_program(program *p)
 
 static void add_column(program *p, heavy h)
 {
-    const int32_t *held = qci_exhaust_held(p->s, h.at);
+    const qci_count *end = qci_exhaust_counts(p->s, h.at + 1);
     int n = 0;
 
-    for (int32_t row = 0; row < p->s->model->row_count; row++) {
-        int64_t left = p->now->left[row], cut = (int64_t)held[row] * h.times;
+    for (const qci_count *c = qci_exhaust_counts(p->s, h.at); c < end; c++) {
+        int64_t left = p->now->left[c->row], cut = (int64_t)c->count * h.times;
 
-        if (!left || !cut)
+        if (!left)
             continue;
-        p->rows[n] = row;
+        p->rows[n] = c->row;
         p->values[n++] = cut < left ? (double)cut / (double)left : 1.0;
     }
     p->rows[n] = p->s->model->row_count;

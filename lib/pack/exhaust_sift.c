@@ -11,6 +11,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/error.h"
+
 static int compare_options(const void *a, const void *b)
 {
     const qci_option *p = a, *q = b;
@@ -144,7 +146,7 @@ static void gather(qci_exhausting *s, int32_t count, int64_t spare)
     size_t n = above->candidates.count;
 
     now->candidates.count = 0;
-    for (size_t i = 0; i < n && !s->failed; i++) {
+    for (size_t i = 0; i < n && !s->status; i++) {
         qci_candidate c = above->candidates.at[i];
 
         if (s->used[c.at] || !cuts(s, now->left, c.at))
@@ -152,7 +154,7 @@ static void gather(qci_exhausting *s, int32_t count, int64_t spare)
         lower_top(s, now->left, &c, spare);
         leave_done(s, count, &c);
         if (c.low <= c.top && !qci_vec_push(&now->candidates, c))
-            s->failed = true;
+            s->status = qci_no_memory(s->err);
     }
 }
 
@@ -253,7 +255,7 @@ bool qci_exhaust_sift(qci_exhausting *s, int32_t count, int64_t worth,
 {
     gather(s, count, spare);
     do {
-        if (s->failed || !add_up(s, count, worth))
+        if (s->status || !add_up(s, count, worth))
             return false;
     } while (leave_out(s, count, worth));
     return true;
@@ -277,7 +279,7 @@ void qci_exhaust_list(qci_exhausting *s, int32_t count, int64_t worth)
                     &now->options,
                     (qci_option){qci_exhaust_worth(s, now->left, c.at, times),
                                  c.at, times})) {
-                s->failed = true;
+                s->status = qci_no_memory(s->err);
                 return;
             }
         }
